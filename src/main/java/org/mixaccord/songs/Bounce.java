@@ -1,0 +1,304 @@
+package org.mixaccord.songs;
+
+import io.quarkus.hibernate.orm.panache.PanacheEntityBase;
+import jakarta.persistence.Column;
+import jakarta.persistence.Convert;
+import jakarta.persistence.Embedded;
+import jakarta.persistence.Entity;
+import jakarta.persistence.FetchType;
+import jakarta.persistence.Id;
+import jakarta.persistence.JoinColumn;
+import jakarta.persistence.ManyToOne;
+import jakarta.persistence.Version;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Act;
+import org.mixaccord.accounts.Ids;
+import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.Texts;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
+
+/** One uploaded render of a song. Its audio is never altered; it is private until it is sent. */
+@Entity
+public class Bounce extends PanacheEntityBase {
+  @Id private String id;
+  @Version private int version;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "song")
+  private Song song;
+
+  @Convert(converter = Converters.Kind.class)
+  private BounceKind kind;
+
+  private int number;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "main")
+  private Bounce main;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "uploader")
+  private Person uploader;
+
+  @Column(name = "uploaded_at")
+  private Instant uploadedAt;
+
+  @Column(name = "file_name")
+  private String fileName;
+
+  private long bytes;
+  private String sha256;
+
+  @Convert(converter = Converters.State.class)
+  private AudioState state;
+
+  private double progress;
+
+  @Column(name = "problem_code")
+  private String problemCode;
+
+  @Column(name = "problem_detail")
+  private String problemDetail;
+
+  private String label;
+  private String message;
+
+  @Column(name = "sent_at")
+  private Instant sentAt;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "sent_by")
+  private Person sentBy;
+
+  private Integer round;
+  @Embedded private AudioFacts facts;
+  private String defects = "[]";
+
+  protected Bounce() {}
+
+  /** What came in with an upload. */
+  public record Upload(
+      BounceKind kind, Bounce main, Person uploader, String fileName, long bytes, String sha256) {}
+
+  /**
+   * Records a durable upload. A rough or reference from an artist or manager counts as sent.
+   *
+   * @param number how many of its kind the song has, this one included
+   */
+  public static Bounce received(
+      Song song, Upload upload, int number, boolean sentOnArrival, Instant now) {
+    Bounce bounce = new Bounce();
+    bounce.id = Ids.fresh();
+    bounce.song = song;
+    bounce.kind = upload.kind();
+    bounce.number = number;
+    bounce.main = upload.main();
+    bounce.uploader = upload.uploader();
+    bounce.uploadedAt = now;
+    bounce.fileName = upload.fileName();
+    bounce.bytes = upload.bytes();
+    bounce.sha256 = upload.sha256();
+    bounce.state = AudioState.RECEIVED;
+    if (sentOnArrival) {
+      bounce.sentAt = now;
+      bounce.sentBy = upload.uploader();
+      bounce.label = upload.kind().words() + " " + number;
+    }
+    bounce.persist();
+    return bounce;
+  }
+
+  /** How many bounces of a kind the song has. */
+  public static int count(Song song, BounceKind kind) {
+    return (int) count("song = ?1 and kind = ?2", song, kind);
+  }
+
+  /** All bounces of a song, oldest first. */
+  public static List<Bounce> of(Song song) {
+    return list("song = ?1 order by uploadedAt, number, id", song);
+  }
+
+  /** The newest main of the song that has been sent. */
+  public static Optional<Bounce> newestSentMain(Song song) {
+    return find(
+            "song = ?1 and kind = ?2 and sentAt is not null order by sentAt desc, number desc",
+            song,
+            BounceKind.MAIN)
+        .firstResultOptional();
+  }
+
+  /** The newest main that the member may hear. */
+  public static Optional<Bounce> newestMain(Song song, Access access) {
+    return Bounce.<Bounce>list(
+            "song = ?1 and kind = ?2 order by number desc", song, BounceKind.MAIN)
+        .stream()
+        .filter(b -> b.mayBeHeardBy(access))
+        .findFirst();
+  }
+
+  /** Private passes are for engineers and whoever uploaded them; sent ones for everybody. */
+  public boolean mayBeHeardBy(Access access) {
+    return sent() || access.may(Act.HEAR_PRIVATE) || uploader.id().equals(access.person().id());
+  }
+
+  /** Decoding and measuring has begun. */
+  public void startMeasuring() {
+    if (state != AudioState.READY) {
+      state = AudioState.MEASURING;
+      progress = 0;
+    }
+  }
+
+  /** Measuring has come this far, 0 to 1. */
+  public void measuredTo(double share) {
+    progress = share;
+  }
+
+  /** Everything is known about the file. */
+  public void measured(AudioFacts found, String foundDefects) {
+    facts = found;
+    defects = foundDefects;
+    state = AudioState.READY;
+    progress = 1;
+  }
+
+  /** The file cannot be used; its bytes are kept. */
+  public void failed(Problem problem, String detail) {
+    state = AudioState.FAILED;
+    problemCode = problem.code();
+    problemDetail = detail;
+  }
+
+  /**
+   * Gives the bounce its label and lets everybody hear it.
+   *
+   * @param newLabel what it is called from now on
+   * @param words one line on what was done, or null
+   * @param inRound the round it opens, or belongs to
+   */
+  public void send(String newLabel, String words, int inRound, Person by, Instant now) {
+    if (state != AudioState.READY) {
+      throw new ProblemException(
+          Problem.WRONG_STATE,
+          state == AudioState.FAILED
+              ? "This file could not be read as audio, so it cannot be sent."
+              : "This mix is still being measured. Send it when that is done.");
+    }
+    if (sent()) {
+      throw new ProblemException(
+          Problem.WRONG_STATE, "This mix has been sent already, as “" + label + "”.");
+    }
+    label = Texts.line("label", newLabel, 80);
+    message = Texts.lineOrNull("message", words, 1000);
+    round = inRound;
+    sentAt = now;
+    sentBy = by;
+  }
+
+  public boolean sent() {
+    return sentAt != null;
+  }
+
+  public boolean ready() {
+    return state == AudioState.READY;
+  }
+
+  /** What it is called: its label, or “Pass n” for an engineer's private main. */
+  public String title() {
+    if (label != null) {
+      return label;
+    }
+    return (kind == BounceKind.MAIN ? "Pass" : kind.words()) + " " + number;
+  }
+
+  public String id() {
+    return id;
+  }
+
+  public Song song() {
+    return song;
+  }
+
+  public BounceKind kind() {
+    return kind;
+  }
+
+  public int number() {
+    return number;
+  }
+
+  /** The main an alternate was made from. */
+  public Optional<Bounce> main() {
+    return Optional.ofNullable(main);
+  }
+
+  public Person uploader() {
+    return uploader;
+  }
+
+  public Instant uploadedAt() {
+    return uploadedAt;
+  }
+
+  public String fileName() {
+    return fileName;
+  }
+
+  public long bytes() {
+    return bytes;
+  }
+
+  public String sha256() {
+    return sha256;
+  }
+
+  public AudioState state() {
+    return state;
+  }
+
+  public double progress() {
+    return progress;
+  }
+
+  public Optional<String> problemCode() {
+    return Optional.ofNullable(problemCode);
+  }
+
+  public Optional<String> problemDetail() {
+    return Optional.ofNullable(problemDetail);
+  }
+
+  public Optional<String> label() {
+    return Optional.ofNullable(label);
+  }
+
+  public Optional<String> message() {
+    return Optional.ofNullable(message);
+  }
+
+  public Optional<Instant> sentAt() {
+    return Optional.ofNullable(sentAt);
+  }
+
+  public Optional<Person> sentBy() {
+    return Optional.ofNullable(sentBy);
+  }
+
+  public Optional<Integer> round() {
+    return Optional.ofNullable(round);
+  }
+
+  /** What decoding found out; empty until the bounce is ready. */
+  public Optional<AudioFacts> facts() {
+    return Optional.ofNullable(facts).filter(f -> f.pcmSha256() != null);
+  }
+
+  /** Defects of the file as a JSON list of {@code code, detail, affectsSound, from, to}. */
+  public String defects() {
+    return defects;
+  }
+}

@@ -1,0 +1,61 @@
+package org.mixaccord.songs;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Doorkeeper;
+
+/** Lets the caller to a song, a bounce or a part, or says that there is nothing here for them. */
+@ApplicationScoped
+public class SongDoor {
+  /** A song and the caller's access to its project. */
+  public record ToSong(Access access, Song song) {}
+
+  /** A bounce the caller may hear, and their access to its project. */
+  public record ToBounce(Access access, Bounce bounce) {
+    public Song song() {
+      return bounce.song();
+    }
+  }
+
+  /** A part and the caller's access to its project. */
+  public record ToStem(Access access, Stem stem) {}
+
+  private final Doorkeeper doorkeeper;
+
+  SongDoor(Doorkeeper doorkeeper) {
+    this.doorkeeper = doorkeeper;
+  }
+
+  public ToSong song(String songId) {
+    doorkeeper.signedIn();
+    Song song =
+        Song.<Song>findByIdOptional(songId)
+            .orElseThrow(() -> Doorkeeper.notFound("There is no such song."));
+    return new ToSong(doorkeeper.project(song.project().id()), song);
+  }
+
+  public ToBounce bounce(String bounceId) {
+    doorkeeper.signedIn();
+    Bounce bounce =
+        Bounce.<Bounce>findByIdOptional(bounceId)
+            .orElseThrow(() -> Doorkeeper.notFound("There is no such mix."));
+    Access access = doorkeeper.project(bounce.song().project().id());
+    if (!bounce.mayBeHeardBy(access)) {
+      throw Doorkeeper.notFound("There is no such mix.");
+    }
+    return new ToBounce(access, bounce);
+  }
+
+  public ToStem stem(String stemId) {
+    doorkeeper.signedIn();
+    Stem stem =
+        Stem.<Stem>findByIdOptional(stemId)
+            .filter(Stem::inForce)
+            .orElseThrow(() -> Doorkeeper.notFound("There is no such part file."));
+    Access access = doorkeeper.project(stem.bounce().song().project().id());
+    if (!stem.bounce().mayBeHeardBy(access)) {
+      throw Doorkeeper.notFound("There is no such part file.");
+    }
+    return new ToStem(access, stem);
+  }
+}
