@@ -1,0 +1,115 @@
+/** The form of a song in numbers: rehearsal marks, where a time lies, bars. Pure. */
+
+/** A named stretch; from and to in seconds on one bounce, null where that bounce lacks it. */
+export interface Stretch {
+  name: string;
+  from: number | null;
+  to: number | null;
+}
+
+/** A stretch that is there. */
+export interface Span {
+  name: string;
+  from: number;
+  to: number;
+}
+
+/** What is known of the pulse; any of it may be missing. */
+export interface Pulse {
+  tempoBpm?: number | null;
+  beatsPerBar?: number | null;
+  firstBarSeconds?: number | null;
+}
+
+/** The stretches that exist on the bounce, in the order of time. */
+export function present(sections: readonly Stretch[]): Span[] {
+  return sections
+    .filter((s): s is Span => s.from !== null && s.to !== null && s.to > s.from)
+    .sort((a, b) => a.from - b.from);
+}
+
+/** The stretch that holds this time, or undefined in a gap. */
+export function at(sections: readonly Span[], seconds: number): Span | undefined {
+  return sections.find((s) => seconds >= s.from && seconds < s.to);
+}
+
+/**
+ * Boxed rehearsal marks, one for each name, all different: the capitals of the words and the number
+ * ("Chorus 2" C2, "Pre-Chorus 1" PC1), two letters where there is one word and no number ("Bridge"
+ * Br); a second name that would read the same takes more letters ("Breakdown" Bre).
+ */
+export function marks(names: readonly string[]): Map<string, string> {
+  const result = new Map<string, string>();
+  const used = new Set<string>();
+  for (const name of names) {
+    if (result.has(name)) continue;
+    const number = /(\d+)\s*$/.exec(name)?.[1] ?? '';
+    const words = name.replace(/\d+\s*$/, '').split(/[\s\-_/]+/).filter(Boolean);
+    const single = words.length === 1;
+    const tries: string[] = [];
+    if (words.length === 0) tries.push(number || '?');
+    else if (single && number) tries.push(words[0][0].toUpperCase() + number);
+    else if (!single) tries.push(words.map((w) => w[0].toUpperCase()).join('').slice(0, 3) + number);
+    for (let letters = 2; letters <= 4 && words.length > 0; letters++) {
+      tries.push(words[0].charAt(0).toUpperCase() + words[0].slice(1, letters).toLowerCase() + number);
+    }
+    let chosen = tries.find((t) => !used.has(t));
+    for (let i = 2; chosen === undefined; i++) {
+      if (!used.has(`${tries[0]}.${i}`)) chosen = `${tries[0]}.${i}`;
+    }
+    used.add(chosen);
+    result.set(name, chosen);
+  }
+  return result;
+}
+
+/** Length of a bar in seconds, or null where the tempo is not known. */
+export function barSeconds(pulse: Pulse): number | null {
+  const { tempoBpm, beatsPerBar } = pulse;
+  if (!tempoBpm || tempoBpm <= 0) return null;
+  return (60 / tempoBpm) * (beatsPerBar && beatsPerBar > 0 ? beatsPerBar : 4);
+}
+
+/** Whole bars in a stretch, or null where the tempo is not known. */
+export function bars(span: Span, pulse: Pulse): number | null {
+  const bar = barSeconds(pulse);
+  return bar === null ? null : Math.max(1, Math.round((span.to - span.from) / bar));
+}
+
+/** One bar back or on from a place: to the next barline; two seconds where there is no tempo. */
+export function step(seconds: number, direction: 1 | -1, pulse: Pulse, length: number): number {
+  const bar = barSeconds(pulse);
+  const clamp = (s: number) => Math.min(Math.max(s, 0), Math.max(0, length - 0.05));
+  if (bar === null) return clamp(seconds + 2 * direction);
+  const first = pulse.firstBarSeconds ?? 0;
+  const position = (seconds - first) / bar;
+  // A press just after a barline means the bar before, not the one that has barely begun.
+  const next = direction > 0 ? Math.floor(position + 1e-3) + 1 : Math.ceil(position - 0.15) - 1;
+  return clamp(first + next * bar);
+}
+
+/** The stretch before or after the place, by time; undefined at the ends. */
+export function neighbour(sections: readonly Span[], seconds: number, direction: 1 | -1): Span | undefined {
+  if (direction > 0) return sections.find((s) => s.from > seconds + 1e-3);
+  const here = at(sections, seconds);
+  const before = sections.filter((s) => s.from < seconds - 1e-3 && s !== here);
+  // Well inside a section, "before" first goes to its own start.
+  if (here && seconds - here.from > 1.5) return here;
+  return before[before.length - 1];
+}
+
+/** "Chorus 2, bar 4 of 8", or the section alone, or nothing. */
+export function placeWords(sections: readonly Span[], seconds: number, pulse: Pulse): string {
+  const here = at(sections, seconds);
+  if (!here) return '';
+  const bar = barSeconds(pulse);
+  const count = bars(here, pulse);
+  if (bar === null || count === null) return here.name;
+  const number = Math.min(count, Math.floor((seconds - here.from) / bar + 1e-3) + 1);
+  return `${here.name}, bar ${number} of ${count}`;
+}
+
+/** Where a note belongs: the place play had when typing began, less two seconds, never before 0. */
+export function notePlace(playedAt: number): number {
+  return Math.max(0, playedAt - 2);
+}

@@ -1,0 +1,78 @@
+/** Loads what a mix, or a pair of mixes, needs before it can be heard. */
+import { Segments } from './segments';
+import type { AudioSource, Manifest } from './source';
+import { TimeMap } from './timemap';
+import { Voice } from './voice';
+
+/** Waits; rejects when the owner has gone. */
+export type Pause = (ms: number, signal: AbortSignal) => Promise<void>;
+
+const RETRY_MS = 1500;
+
+/** The leading mix, and the other one as soon as it is known how they lie against each other. */
+export class Pair {
+  other: Segments | null = null;
+  map: TimeMap | null = null;
+  /** Resolves when both can be heard together; null for a single mix. */
+  complete: Promise<void> | null = null;
+
+  constructor(readonly lead: Segments) {}
+
+  get both(): boolean {
+    return this.other !== null && this.map !== null;
+  }
+
+  /** The voices on the leading mix's clock. */
+  voices(rate: number): Voice[] {
+    const voices = [new Voice(this.lead, TimeMap.identity(this.lead.seconds), rate)];
+    if (this.other && this.map) voices.push(new Voice(this.other, this.map, rate));
+    return voices;
+  }
+}
+
+/** Loads the leading mix and begins to load the other; resolves when the leading one is ready. */
+export async function loadPair(
+  source: AudioSource, lead: string, other: string | null, signal: AbortSignal, pause: Pause,
+  progress: (share: number | null) => void,
+): Promise<Pair> {
+  const pair = new Pair(await segments(source, lead, signal, pause, progress));
+  if (other !== null) {
+    const both = async () => {
+      const [there, map] = await Promise.all([
+        segments(source, other, signal, pause, () => {}),
+        mapOf(source, lead, other, signal, pause),
+      ]);
+      pair.other = there;
+      pair.map = map;
+    };
+    pair.complete = both();
+    // Whoever needs both awaits it again; a failure must not count as unhandled before that.
+    pair.complete.catch(() => {});
+  }
+  return pair;
+}
+
+async function segments(
+  source: AudioSource, bounce: string, signal: AbortSignal, pause: Pause,
+  progress: (share: number | null) => void,
+): Promise<Segments> {
+  for (;;) {
+    const manifest: Manifest = await source.manifest(bounce, signal);
+    if (manifest.state === 'ready') {
+      progress(null);
+      return new Segments(bounce, manifest, source, signal);
+    }
+    progress(manifest.progress ?? 0);
+    await pause(RETRY_MS, signal);
+  }
+}
+
+async function mapOf(
+  source: AudioSource, lead: string, other: string, signal: AbortSignal, pause: Pause,
+): Promise<TimeMap> {
+  for (;;) {
+    const found = await source.timeMap(lead, other, signal);
+    if (found) return new TimeMap(found.timeMap);
+    await pause(RETRY_MS, signal);
+  }
+}

@@ -1,0 +1,86 @@
+/** Plain listening to one mix through a media element: goes on with the screen locked. */
+
+/** What the lock screen shows. */
+export interface Showing {
+  title: string;
+  artist: string;
+  mix: string;
+}
+
+/** One media element and its entries in the system's media controls. */
+export class PlainListening {
+  readonly element = new Audio();
+  private shown: Showing | null = null;
+  onchange: () => void = () => {};
+  onfail: () => void = () => {};
+
+  constructor() {
+    this.element.preload = 'auto';
+    for (const type of ['play', 'pause', 'ended', 'waiting', 'playing', 'seeked', 'loadedmetadata'] as const) {
+      this.element.addEventListener(type, () => this.onchange());
+    }
+    this.element.addEventListener('error', () => this.onfail());
+  }
+
+  get playing(): boolean {
+    return !this.element.paused && !this.element.ended;
+  }
+
+  get waiting(): boolean {
+    return this.playing && this.element.readyState < HTMLMediaElement.HAVE_FUTURE_DATA;
+  }
+
+  get opened(): boolean {
+    return this.element.hasAttribute('src');
+  }
+
+  get seconds(): number {
+    return this.element.currentTime;
+  }
+
+  set seconds(to: number) {
+    this.element.currentTime = to;
+  }
+
+  /** Makes the element ready to play an address from a place. */
+  open(address: string, seconds: number): void {
+    if (this.element.getAttribute('src') !== address) {
+      this.element.src = address;
+    }
+    if (Math.abs(this.element.currentTime - seconds) > 0.02) this.element.currentTime = seconds;
+  }
+
+  async play(showing: Showing, seek: (seconds: number) => void): Promise<void> {
+    this.shown = showing;
+    await this.element.play();
+    this.announce(seek);
+  }
+
+  pause(): void {
+    this.element.pause();
+  }
+
+  close(): void {
+    this.element.pause();
+    this.element.removeAttribute('src');
+    this.element.load();
+    this.shown = null;
+    if ('mediaSession' in navigator) {
+      navigator.mediaSession.metadata = null;
+      for (const action of ['play', 'pause', 'seekto', 'seekbackward', 'seekforward'] as const) {
+        navigator.mediaSession.setActionHandler(action, null);
+      }
+    }
+  }
+
+  private announce(seek: (seconds: number) => void): void {
+    if (!('mediaSession' in navigator) || !this.shown) return;
+    const session = navigator.mediaSession;
+    session.metadata = new MediaMetadata({ title: this.shown.title, artist: this.shown.artist, album: this.shown.mix });
+    session.setActionHandler('play', () => void this.element.play());
+    session.setActionHandler('pause', () => this.element.pause());
+    session.setActionHandler('seekto', (d) => d.seekTime != null && seek(d.seekTime));
+    session.setActionHandler('seekbackward', (d) => seek(this.seconds - (d.seekOffset ?? 10)));
+    session.setActionHandler('seekforward', (d) => seek(this.seconds + (d.seekOffset ?? 10)));
+  }
+}

@@ -1,0 +1,63 @@
+/** What the page knows of the player at any moment. */
+import type { LevelMatch } from './source';
+
+/** A mix that can be heard. */
+export interface Mix {
+  id: string;
+  label: string;
+}
+
+/** Plain: one mix through the media element. Clock: on the audio clock, for comparing and looping. */
+export type Way = 'plain' | 'clock';
+
+export type Phase = 'empty' | 'loading' | 'preparing' | 'ready' | 'playing' | 'waiting' | 'failed';
+
+export interface PlayerState {
+  readonly phase: Phase;
+  readonly way: Way;
+  readonly lead: Mix | null;
+  readonly other: Mix | null;
+  /** Id of the mix that sounds, or would. */
+  readonly sounding: string;
+  /** The stretch that is looped, seconds on the leading mix; null when nothing is. */
+  readonly loop: { from: number; to: number } | null;
+  /** Whether the louder of the two is turned down. */
+  readonly equal: boolean;
+  readonly match: LevelMatch | null;
+  readonly seconds: number;
+  /** 0…1 on the fader. */
+  readonly volume: number;
+  /** While the server prepares a listening copy, 0…1. */
+  readonly progress: number | null;
+  readonly problem: string | null;
+  /** Whether the time map between the two is known. */
+  readonly mapped: boolean;
+  /** Whether the other mix runs at another rate and is laid onto the leading one's clock. */
+  readonly interpolated: boolean;
+}
+
+/** What a test may look at. */
+export interface Probe {
+  contextTime: number;
+  contextFrame: number;
+  sampleRate: number;
+  contextState: string;
+  way: Way;
+  phase: Phase;
+  sounding: string;
+  /** Own frame of each mix at this instant of the clock; null where it has nothing. */
+  positionFrame: Record<string, number | null>;
+  /** Segments fetched so far, by mix. */
+  fetched: Record<string, number>;
+  /** The last crossing: the clock's frame it began at, and each mix's own frame there. */
+  lastSwitch: { atFrame: number; from: string; to: string; positionFrame: Record<string, number | null> } | null;
+  elementTime: number;
+}
+
+/** Fader to gain: quiet where it begins (0.3 is −21 dB), full at the top. */
+export function gainOf(volume: number): number {
+  return Math.min(Math.max(volume, 0), 1) ** 2;
+}
+
+/** Where the fader stands when a page opens; never louder by itself. */
+export const FIRST_VOLUME = 0.3;
