@@ -1,0 +1,266 @@
+// What the server sends and takes, as in the published OpenAPI document.
+// Times are seconds on the named bounce's own time line; instants are RFC 3339 UTC.
+
+export type Id = string;
+export type Instant = string;
+export type Role = 'engineer' | 'artist' | 'manager' | 'listener';
+
+export type Act =
+  | 'hear-private' | 'upload-main' | 'upload-rough' | 'upload-stems' | 'send' | 'write-note'
+  | 'see-figures' | 'download' | 'set-sections' | 'work-list' | 'close-round' | 'settle' | 'approve'
+  | 'say-fine' | 'manage-people' | 'edit-spec' | 'send-gathered';
+
+export interface Me { id: Id; name: string; email: string | null; owner: boolean }
+
+/** The signed-in person's place in a project. */
+export interface You { member: Id; role: Role; lastWord: boolean; approver: boolean; mayWrite: boolean }
+
+/** Whom a song waits for, and the one reason; `name` beside the id where the server knows it. */
+export interface WaitingOn { person: Id | null; name?: string | null; reason: string; since: Instant | null }
+
+export interface BoardRow {
+  project: Id;
+  song: Id;
+  title: string;
+  artist?: string;
+  projectTitle?: string;
+  latest: { bounce: Id; label: string | null } | null;
+  waitingOn: WaitingOn | null;
+  /** Names of the sections that moved, or only that something did. */
+  changedSinceHeard: boolean | readonly string[] | null;
+  /** By whom: names. */
+  approved: boolean | readonly string[] | null;
+  approvedBy?: readonly string[];
+  round: number;
+  includedRounds: number | null;
+  due: string | null;
+}
+
+export interface AccessToken { id: Id; name: string; createdAt?: Instant; lastUsedAt?: Instant | null; token?: string }
+
+export interface Project {
+  id: Id;
+  title: string;
+  artist: string;
+  gatherNotes: boolean;
+  downloads: boolean;
+  metersOpen: boolean;
+  approvalStays: 'identical' | 'same-audio' | 'requantised';
+  you: You;
+  may: readonly Act[];
+}
+
+export interface DeliverySpec {
+  ceilingDbtp?: number | null;
+  ceilingDbfs?: number | null;
+  minLufs?: number | null;
+  maxLufs?: number | null;
+  sampleRate?: number | null;
+  bitDepth?: number | null;
+  includedRounds?: number | null;
+}
+
+export interface Member {
+  id: Id;
+  person: Id;
+  name: string;
+  role: Role;
+  lastWord: boolean;
+  approver: boolean;
+  mayWrite: boolean;
+  identity: string;
+}
+
+/** A name to show, without any rights. */
+export interface PersonName { member: Id; person: Id; name: string; role: Role }
+
+export interface Invitation {
+  id: Id;
+  role: Role;
+  email?: string | null;
+  people?: number;
+  used?: number;
+  link?: string | null;
+  token?: string;
+  expires: Instant;
+}
+
+export interface Acceptance { person: Id; member: Id; project: Id }
+
+export interface SongSummary { id: Id; title: string; due: string | null; round?: number; newest?: Newest | null; waitingOn?: WaitingOn | null }
+
+export interface Newest { bounce: Id; label: string | null; number: number; sent: boolean }
+
+export interface Song {
+  id: Id;
+  project: Id;
+  projectTitle: string;
+  title: string;
+  artist: string;
+  tempoBpm: number | null;
+  beatsPerBar: number | null;
+  firstBarSeconds: number | null;
+  due: string | null;
+  round: number;
+  roundState: 'open' | 'closed';
+  includedRounds: number | null;
+  waitingOn: WaitingOn | null;
+  newest: Newest | null;
+  gatherNotes: boolean;
+  metersOpen: boolean;
+  you: You;
+  may: readonly Act[];
+}
+
+export type BounceState = 'received' | 'measuring' | 'ready' | 'failed';
+export type Kind =
+  | 'main' | 'instrumental' | 'a-cappella' | 'tv' | 'clean' | 'vocal-up' | 'vocal-down' | 'loud-copy'
+  | 'rough' | 'reference' | 'master';
+
+export interface BounceFile {
+  name: string; bytes: number; sha256: string; container: string | null; codec: string | null;
+  sampleRate: number | null; bitDepth: number | null; significantBits: number | null;
+  channels: number | null; frames: number | null; seconds: number | null; lossy: boolean | null;
+  pcmSha256: string | null;
+}
+
+export interface Defect { code: string; detail: string; affectsSound: boolean; from?: number; to?: number }
+
+export interface Sent { label: string; round: number; at: Instant; message?: string | null; by?: string | null }
+
+export interface Bounce {
+  id: Id;
+  number: number;
+  label: string | null;
+  kind: Kind;
+  of: Id | null;
+  sent: Sent | Instant | boolean | null;
+  state: BounceState;
+  progress: number | null;
+  problem: { code: string; detail: string } | string | null;
+  file: BounceFile | null;
+  defects: readonly Defect[];
+  uploadedBy?: Id;
+  at?: Instant;
+  message?: string | null;
+}
+
+export interface Section { name: string; from: number | null; to: number | null; sure?: number }
+
+export interface Band { centreHz: number; levelDb: number | null }
+
+export interface Figures {
+  integratedLufs: number | null; ungatedLufs: number | null; shareLufs: number | null;
+  dualMonoLufs?: number | null; loudnessRangeLu: number | null; loudnessRangeStable: boolean;
+  maxMomentaryLufs: number | null; maxShortTermLufs: number | null; maxShortTermAt: number | null;
+  truePeakDbtp: number | null; truePeakAt: number | null; samplePeakDbfs: number | null; samplePeakAt: number | null;
+  clippedRuns: number; crestDb: number | null; peakToLoudnessDb: number | null; dcOffset: number | null;
+  correlation: number | null; sideToMidDb: number | null; balanceDb: number | null; monoLossDb: number | null;
+  bands: readonly Band[];
+}
+
+export interface Measurements {
+  whole: Figures;
+  sections: ReadonlyArray<Figures & { name: string; from: number; to: number }>;
+  loudest: { section: string | null; from: number; to: number } | null;
+}
+
+export interface Finding {
+  code: string; severity: string; detail: string; from: number | null; to: number | null;
+  value: number | null; limit: number | null;
+}
+
+export type Likeness = 'identical' | 'same-audio' | 'requantised' | 'level-only' | 'sections' | 'rework' | 'not-comparable';
+export type Difference = 'unchanged' | 'changed' | 'uncertain' | 'only-here' | 'only-there';
+
+export interface TimePiece { from: number; to: number; otherFrom: number; otherTo: number; sure: number }
+export interface Stretch { from: number; to: number }
+export interface BandChange { centreHz: number; changeDb: number | null; residualDb: number | null }
+export interface ElementChange {
+  element: string; gainChangeDb: number | null; plusMinusDb: number | null; explained: number | null;
+  panChange: number | null; lagSeconds: number | null; present: boolean;
+}
+export interface SectionChange {
+  name: string; from: number | null; to: number | null; otherFrom: number | null; otherTo: number | null;
+  difference: Difference; loudnessChangeLu: number | null; residualDb: number | null;
+  bands: readonly BandChange[]; elements?: readonly ElementChange[];
+}
+export interface Comparison {
+  likeness: Likeness;
+  causes: ReadonlyArray<{ code: string; detail: string; value: number | null }>;
+  offsetSeconds: number | null; speedRatio: number | null; polarity: number; gainDb: number | null;
+  timeMap: readonly TimePiece[]; onlyHere: readonly Stretch[]; onlyThere: readonly Stretch[];
+  floorDb: number | null;
+  whole: { loudnessChangeLu: number | null; residualDb: number | null; bands: readonly BandChange[]; elements?: readonly ElementChange[] };
+  sections: readonly SectionChange[];
+}
+
+/** Where the music of one bounce lies on another, for all who may hear both. */
+export interface TimeMap {
+  offsetSeconds: number; speedRatio: number; timeMap: readonly TimePiece[];
+  onlyHere: readonly Stretch[]; onlyThere: readonly Stretch[]; sure: number;
+}
+
+export interface Listening {
+  state: 'ready' | 'preparing'; progress: number | null; sampleRate: number; channels: number; frames: number;
+  quality: 'full' | 'light'; segments: ReadonlyArray<{ index: number; fromFrame: number; frames: number }>;
+}
+
+export interface LevelMatch { gainDb: number; otherGainDb: number; differenceLu: number; words: string }
+export interface Outline { seconds: number; points: readonly number[] }
+export interface Hearing { heard: boolean; at: Instant | null }
+
+export type Amount = { value: number; to?: number; unit: string } | { word: string };
+export type Where = readonly string[] | { from: number; to: number };
+
+export interface AskedChange {
+  element: string; aspect: string; direction: string; amount: Amount | null; where: Where;
+  question: string | boolean | null; text: string;
+}
+export interface AskedKeep { element: string; where: Where; text?: string }
+export interface NoteReading { changes: readonly AskedChange[]; keeps: readonly AskedKeep[]; remarks: ReadonlyArray<string | { text: string }> }
+
+export interface Note {
+  id: Id; author: Id | null; authorName?: string; text: string; bounce: Id; at: Instant;
+  from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
+  place: 'exact' | 'section' | 'song'; changes: readonly Id[]; keeps: readonly Id[];
+}
+export interface NoteSent { id: Id; changes: readonly Id[]; keeps: readonly Id[]; questions: readonly Id[] }
+
+export interface Question {
+  id: Id; note: Id; changes: readonly Id[]; to: Id; toName?: string; text: string;
+  choices: ReadonlyArray<{ id: Id; text: string }>; answer: string | { text?: string; choice?: Id } | null;
+}
+
+export interface Keep { id: Id; element: string; where: Where; text: string; note: Id }
+
+export type ChangeState = 'unclear' | 'asked' | 'done' | 'good' | 'left' | 'withdrawn' | 'followed';
+export type ChangeAnswer = 'as-asked' | 'differently' | 'tried' | 'cannot' | 'need-files' | 'new-work';
+export type Seen = 'as-asked' | 'partly' | 'too-far' | 'opposite' | 'not-seen' | 'cannot-tell';
+export type Says = 'good' | 'more' | 'too-much' | 'halfway' | 'put-back';
+
+export interface Verdict { bounce: Id; seen: Seen; measuredDb: number | null; deliveredDb: number | null; detail: string }
+
+export interface Change {
+  id: Id; etag: string; element: string; aspect: string; direction: string; amount: Amount | null; where: Where;
+  text: string; note: Id; author: Id; authorName?: string; bounce: Id; state: ChangeState;
+  answer: ChangeAnswer | null; doneIn: Id | null; follows: Id | null; conflictsWith: readonly Id[];
+  mergedWith: readonly Id[]; round: number; reason?: string | null; verdicts?: readonly Verdict[];
+}
+
+export interface OpenPoint { code: string; detail: string; passable: boolean }
+export type Decision = 'approve' | 'fine-by-me' | 'not-yet' | 'stop' | 'finished';
+export interface Approval {
+  id: Id; by: Id; byName?: string; identity: string; decision: Decision; comment: string | null;
+  pcmSha256: string; heard: 'lossless' | 'light' | null; at: Instant;
+  state: 'valid' | 'pending' | 'lapsed' | 'withdrawn'; from: Id | null;
+}
+export interface ApprovalMade { id: Id; state: string; head: string }
+
+export interface HistoryLine {
+  seq: number; at: Instant; by: Id | null; byName?: string; act: string; subject: string | null;
+  detail: unknown; previousHash: string | null; hash: string;
+}
+
+export type EventType = 'bounce' | 'progress' | 'sent' | 'note' | 'question' | 'change' | 'approval' | 'people';
+export interface SongEvent { seq: number; type: EventType; id: Id; bounce?: Id; change?: Id; at: Instant; progress?: number }

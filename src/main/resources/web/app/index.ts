@@ -1,0 +1,10 @@
+// The one entry of the bundle: styles in the order they build on each other, then the page.
+// Styles are named here, not in the pages: what a page fetches later brings no style sheet along.
+import './styles/tokens.css';
+import './styles/ground.css';
+import './styles/controls.css';
+import './styles/head.css';
+import './styles/signs.css';
+import './styles/rows.css';
+import './pages/door/door.css';
+import './main.ts';

@@ -1,0 +1,80 @@
+import type { Section, Where } from '../api/types.ts';
+import { clock, listed } from './numbers.ts';
+
+const KNOWN: ReadonlyArray<readonly [RegExp, string]> = [
+  [/^pre\b|^pre-?chorus/i, 'P'],
+  [/^post\b|^post-?chorus/i, 'Po'],
+  [/^intro/i, 'In'],
+  [/^outro|^ending/i, 'Out'],
+  [/^verse/i, 'V'],
+  [/^chorus|^refrain|^hook/i, 'C'],
+  [/^bridge/i, 'Br'],
+  [/^middle/i, 'M'],
+  [/^solo/i, 'So'],
+  [/^inter/i, 'Int'],
+  [/^break/i, 'Bk'],
+  [/^build/i, 'Bu'],
+  [/^drop/i, 'D'],
+  [/^coda/i, 'Cd'],
+  [/^tag/i, 'Tg'],
+];
+
+/** The rehearsal mark of each section: short, unlike each other, the same wherever it is shown. */
+export function rehearsalMarks(names: readonly string[]): ReadonlyMap<string, string> {
+  const marks = new Map<string, string>();
+  const taken = new Set<string>();
+  for (const name of names) {
+    if (marks.has(name)) continue;
+    const number = /(\d+)\s*$/.exec(name)?.[1] ?? '';
+    const letters = KNOWN.find(([pattern]) => pattern.test(name))?.[1] ?? firstLetters(name);
+    let mark = letters + number;
+    for (let more = 2; taken.has(mark); more++) mark = `${letters}${number}${String.fromCharCode(95 + more)}`;
+    taken.add(mark);
+    marks.set(name, mark);
+  }
+  return marks;
+}
+
+function firstLetters(name: string): string {
+  const words = name.replace(/[\d]+\s*$/, '').trim().split(/\s+/);
+  if (words.length > 1) return words.slice(0, 2).map((word) => word.charAt(0).toUpperCase()).join('');
+  return (words[0] ?? '?').slice(0, 2);
+}
+
+/** "Chorus 1, 2 and 3", "Pre 1 and Verse 2": sections that share a word are said once. */
+export function sectionWords(names: readonly string[]): string {
+  const groups: Array<{ word: string; numbers: string[] }> = [];
+  for (const name of names) {
+    const split = /^(.*\S)\s+(\d+)$/.exec(name);
+    const word = split?.[1] ?? name;
+    const last = groups[groups.length - 1];
+    if (split && last && last.word === word && last.numbers.length > 0) last.numbers.push(split[2]!);
+    else groups.push({ word, numbers: split ? [split[2]!] : [] });
+  }
+  const said = groups.map((group) =>
+    group.numbers.length === 0 ? group.word : `${group.word} ${listed(group.numbers)}`,
+  );
+  const nested = groups.some((group) => group.numbers.length > 1);
+  return nested ? said.join(', ') : listed(said);
+}
+
+/** Where a change is wanted, in words. */
+export function whereWords(where: Where): string {
+  if (isStretch(where)) {
+    return where.to - where.from < 0.5 ? `at ${clock(where.from)}` : `${clock(where.from)} to ${clock(where.to)}`;
+  }
+  return where.length === 0 ? 'Whole song' : sectionWords(where);
+}
+
+export function isStretch(where: Where): where is { from: number; to: number } {
+  return !Array.isArray(where);
+}
+
+/** The sections a place touches, by name; none for the whole song. */
+export function sectionsOf(where: Where, sections: readonly Section[]): readonly string[] {
+  if (!isStretch(where)) return where;
+  return sections
+    .filter((section) => section.from !== null && section.to !== null)
+    .filter((section) => section.from! <= where.to && section.to! > where.from)
+    .map((section) => section.name);
+}
