@@ -7,4 +7,5 @@ import './styles/head.css';
 import './styles/signs.css';
 import './styles/rows.css';
 import './pages/door/door.css';
+import './pages/board/board.css';
 import './main.ts';

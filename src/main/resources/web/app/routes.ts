@@ -2,9 +2,11 @@ import type { Route } from './router.ts';
 
 /** Every address of the page. The code behind each is fetched when it is first opened. */
 export const routes: readonly Route[] = [
+  { pattern: '/', tag: 'page-board', load: () => import('./pages/board/board-page.ts') },
   { pattern: '/songs/:song', tag: 'page-song', load: () => import('./pages/song/song-page.ts') },
   { pattern: '/me', tag: 'page-me', load: () => import('./pages/me/me-page.ts') },
   { pattern: '/sign-in', tag: 'page-sign-in', load: () => import('./pages/door/sign-in-page.ts'), open: true },
   { pattern: '/in/:token', tag: 'page-link', load: () => import('./pages/door/link-page.ts'), open: true },
   { pattern: '/setup/:token', tag: 'page-setup', load: () => import('./pages/door/setup-page.ts'), open: true },
+  { pattern: '/join/:token', tag: 'page-join', load: () => import('./pages/door/join-page.ts'), open: true },
 ];

@@ -6,9 +6,9 @@ export type Instant = string;
 export type Role = 'engineer' | 'artist' | 'manager' | 'listener';
 
 export type Act =
-  | 'hear-private' | 'upload-main' | 'upload-rough' | 'upload-stems' | 'send' | 'write-note'
-  | 'see-figures' | 'download' | 'set-sections' | 'work-list' | 'close-round' | 'settle' | 'approve'
-  | 'say-fine' | 'manage-people' | 'edit-spec' | 'send-gathered';
+  | 'hear-private' | 'see-checks' | 'see-figures' | 'see-list' | 'write-note' | 'download' | 'upload-main'
+  | 'upload-rough' | 'upload-stems' | 'set-sections' | 'edit-song' | 'send' | 'work-list' | 'close-round'
+  | 'settle' | 'send-gathered' | 'say-fine' | 'approve' | 'manage-people' | 'edit-spec';
 
 export interface Me { id: Id; name: string; email: string | null; owner: boolean }
 

@@ -1,10 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import { asProblem } from '../../api/problem.ts';
 import { Page } from '../../page.ts';
 import { go } from '../../router.ts';
-import { refused } from '../../signs/signs.ts';
-import { idle, type Press } from '../../state/load.ts';
 import { refreshMe } from '../../state/me.ts';
 
 /** Where to go after signing in: only addresses of this page, never another site. */
@@ -13,40 +10,28 @@ export function safeTarget(wanted: string | null): string {
 }
 
 class SignInPage extends Page {
-  declare private press: Press;
-  static properties = { ...Page.properties, press: { state: true } };
-
-  constructor() {
-    super();
-    this.press = idle;
-  }
-
   protected open(): void {
     this.titled('Sign in');
   }
 
-  private async send(event: SubmitEvent): Promise<void> {
+  private send(event: SubmitEvent): void {
     event.preventDefault();
     const form = new FormData(event.target as HTMLFormElement);
-    this.press = { phase: 'running', what: 'sign-in' };
-    try {
+    void this.run('sign-in', async () => {
       await api.post('/session', { email: form.get('email'), password: form.get('password') });
       await refreshMe();
       go(safeTarget(new URLSearchParams(location.search).get('then')), 'replace');
-    } catch (reason) {
-      this.press = { phase: 'refused', what: 'sign-in', problem: asProblem(reason) };
-    }
+    });
   }
 
   render(): TemplateResult {
-    const press = this.press;
     return html`<main id="main" class="door" tabindex="-1">
       <h1>Sign in</h1>
       <form class="form" @submit=${this.send}>
         <label>E-mail <input type="email" name="email" autocomplete="username" required></label>
         <label>Password <input type="password" name="password" autocomplete="current-password" required></label>
-        ${press.phase === 'refused' ? refused(press.problem) : ''}
-        <button class="btn main" type="submit" ?disabled=${press.phase === 'running'}>Sign in</button>
+        ${this.refusal('sign-in')}
+        <button class="btn main" type="submit" ?disabled=${this.running}>Sign in</button>
       </form>
       <p class="quiet">No password yet? Open the link you were sent once more, or ask an engineer or manager of your project for a sign-in link for this device.</p>
     </main>`;

@@ -1,13 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import { asProblem } from '../../api/problem.ts';
 import type { AccessToken } from '../../api/types.ts';
+import { fieldOf } from '../../living.ts';
 import { Page } from '../../page.ts';
 import { go } from '../../router.ts';
 import { copyLine } from '../../signs/copy.ts';
 import { head, way } from '../../signs/frame.ts';
 import { refused } from '../../signs/signs.ts';
-import { idle, loading, loadInto, type Load, type Press } from '../../state/load.ts';
+import { loading, loadInto, type Load } from '../../state/load.ts';
 import { signOut } from '../../state/me.ts';
 import { day } from '../../words/time.ts';
 
@@ -15,19 +15,16 @@ import { day } from '../../words/time.ts';
 class MePage extends Page {
   declare private tokens: Load<readonly AccessToken[]>;
   declare private made: AccessToken | null;
-  declare private press: Press;
   static properties = {
     ...Page.properties,
     tokens: { state: true },
     made: { state: true },
-    press: { state: true },
   };
 
   constructor() {
     super();
     this.tokens = loading;
     this.made = null;
-    this.press = idle;
   }
 
   protected open(): void {
@@ -39,20 +36,10 @@ class MePage extends Page {
     void loadInto(api.all<AccessToken>('/access-tokens', this.scope.signal), (load) => (this.tokens = load));
   }
 
-  private async run(what: string, work: () => Promise<void>): Promise<void> {
-    this.press = { phase: 'running', what };
-    try {
-      await work();
-      this.press = idle;
-    } catch (reason) {
-      this.press = { phase: 'refused', what, problem: asProblem(reason) };
-    }
-  }
-
   private make(event: SubmitEvent): void {
     event.preventDefault();
     const form = event.target as HTMLFormElement;
-    const name = String(new FormData(form).get('name') ?? '').trim();
+    const name = fieldOf(event, 'name');
     void this.run('make', async () => {
       this.made = { ...(await api.post<AccessToken>('/access-tokens', { name })), name };
       form.reset();
@@ -73,10 +60,6 @@ class MePage extends Page {
       await signOut();
       go('/sign-in', 'replace');
     });
-  }
-
-  private refusal(what: string): TemplateResult | typeof nothing {
-    return this.press.phase === 'refused' && this.press.what === what ? refused(this.press.problem) : nothing;
   }
 
   render(): TemplateResult {

@@ -1,0 +1,79 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { BoardRow } from '../../api/types.ts';
+import { roundWords, sign, tally, you } from '../../signs/signs.ts';
+import { approvers, type BoardGroups } from '../../state/board.ts';
+import { count, listed } from '../../words/numbers.ts';
+import { sectionWords } from '../../words/sections.ts';
+import { date } from '../../words/time.ts';
+import { waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
+
+const NAMED_SECTIONS = 3;
+
+export function boardTable(groups: BoardGroups): TemplateResult {
+  return html`<table class="rows board">
+    <caption class="hide">One row a song, what waits for you first</caption>
+    <colgroup><col><col><col><col><col><col></colgroup>
+    <thead><tr>
+      <th scope="col">Song</th><th scope="col">Waits for</th><th scope="col">Moved since you heard it</th>
+      <th scope="col">Approved by</th><th scope="col">Round</th><th scope="col" class="num">Due</th>
+    </tr></thead>
+    ${group('Waits for you', groups.mine, true)}
+    ${group('Waits for somebody else', groups.others, false)}
+    ${group('Approved', groups.approved, false)}
+  </table>`;
+}
+
+function group(title: string, rows: readonly BoardRow[], mine: boolean): TemplateResult | typeof nothing {
+  if (rows.length === 0) return nothing;
+  return html`<tbody>
+    <tr class="grp"><th scope="rowgroup" colspan="6">${title}</th></tr>
+    ${rows.map((row) => songRow(row, mine))}
+  </tbody>`;
+}
+
+function songRow(row: BoardRow, mine: boolean): TemplateResult {
+  const by = approvers(row);
+  const moved = movedWords(row);
+  return html`<tr>
+    <th scope="row" class="c-song"><a class="song" href=${hrefOf(row, mine)}>${row.title}</a> <span class="quiet artist">${row.artist ?? row.projectTitle ?? ''}</span></th>
+    <td class="c-wait">${waits(row, mine)}</td>
+    <td class=${moved === '' ? 'c-moved nil' : 'c-moved'}>${moved === ''
+      ? html`<span class="hide">nothing new</span>`
+      : html`<span class="onphone">Moved: </span>${moved}`}</td>
+    <td class=${by.length === 0 ? 'c-ok nil' : 'c-ok'}>${by.length === 0
+      ? nothing
+      : html`<span class="onphone">Approved by </span>${listed(by)}`}</td>
+    <td class="c-round">${tally(row.round, row.includedRounds)}<span class="small">${roundWords(row.round, row.includedRounds)}</span></td>
+    <td class="c-due num">${row.due ? date(row.due) : nothing}</td>
+  </tr>`;
+}
+
+/** To where the reader's part is done: deciding on its own page, everything else on the song. */
+function hrefOf(row: BoardRow, mine: boolean): string {
+  const deciding = mine && row.waitingOn?.reason.startsWith('approve');
+  return deciding ? `/songs/${row.song}/approve` : `/songs/${row.song}`;
+}
+
+function waits(row: BoardRow, mine: boolean): TemplateResult {
+  const mix = row.latest?.label ?? null;
+  const waiting = row.waitingOn;
+  if (!waiting) {
+    return row.approved === true
+      ? html`${sign('good')} ${mix ?? 'Mix'} approved`
+      : html`<span class="quiet">Nobody</span>`;
+  }
+  const words = waitingWords(waiting, mix, mine);
+  const since = html`<span class="quiet">${waitingSince(waiting)}</span>`;
+  if (mine) return html`${you()} ${words} ${since}`;
+  const name = waitingName(waiting);
+  return html`${name === '' ? '' : `${name}, `}${words} ${since}`;
+}
+
+/** Short lists of sections by name, long ones by number. */
+function movedWords(row: BoardRow): string {
+  const moved = row.changedSinceHeard;
+  if (moved === true) return row.latest?.label ? `${row.latest.label} is new to you` : 'something new';
+  if (!Array.isArray(moved)) return '';
+  if (moved.length === 0) return 'nothing';
+  return moved.length <= NAMED_SECTIONS ? sectionWords(moved) : count(moved.length, 'section');
+}
