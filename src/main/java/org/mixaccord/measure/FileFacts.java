@@ -1,0 +1,12 @@
+package org.mixaccord.measure;
+
+import java.util.OptionalInt;
+
+/**
+ * What the file says of itself, for the checks against the delivery limits.
+ *
+ * @param sampleRate frames per second of the file as uploaded
+ * @param bitDepth bits a sample; empty for lossy files, which have none
+ * @param lossy whether the file was coded with loss
+ */
+public record FileFacts(int sampleRate, OptionalInt bitDepth, boolean lossy) {}

@@ -1,0 +1,136 @@
+package org.mixaccord.measure;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.function.DoubleConsumer;
+import org.mixaccord.audio.PcmSource;
+
+/** The one pass over a clip that fills its measure track. */
+final class TrackRecorder {
+  private static final int CELLS_PER_BLOCK = 64;
+  private static final int LOWEST_RATE = 4000;
+  private static final int HIGHEST_RATE = 768_000;
+  private static final int CLIPPED_RUN = 3;
+
+  private final PcmSource pcm;
+  private final Grid grid;
+  private final int channels;
+  private final Cells cells;
+  private final KFilter[] filters;
+  private final PeakScanner scanner;
+  private final GapFinder gaps;
+  private final BandAnalyser bands;
+  private final int[] run;
+  private final int[] runCell;
+
+  private TrackRecorder(PcmSource pcm) {
+    if (pcm.sampleRate() < LOWEST_RATE || pcm.sampleRate() > HIGHEST_RATE) {
+      throw new IllegalArgumentException("sample rate " + pcm.sampleRate());
+    }
+    this.pcm = pcm;
+    this.grid = new Grid(pcm.sampleRate(), pcm.frames());
+    this.channels = pcm.channels();
+    this.cells = new Cells(channels, grid.cells());
+    KWeighting weighting = KWeighting.at(pcm.sampleRate());
+    this.filters = new KFilter[channels];
+    for (int c = 0; c < channels; c++) {
+      filters[c] = new KFilter(weighting);
+    }
+    this.scanner = new PeakScanner(TruePeakKernel.at(pcm.sampleRate()));
+    this.gaps = new GapFinder(pcm.sampleRate(), channels);
+    this.bands = new BandAnalyser(pcm.sampleRate(), channels, pcm.frames());
+    this.run = new int[channels];
+    this.runCell = new int[channels];
+  }
+
+  static MeasureTrack record(PcmSource pcm, DoubleConsumer progress) throws IOException {
+    return new TrackRecorder(pcm).record(progress);
+  }
+
+  private MeasureTrack record(DoubleConsumer progress) throws IOException {
+    int n = grid.cells();
+    int longest = 0;
+    for (int k = 0; k < n; k += CELLS_PER_BLOCK) {
+      longest =
+          Math.max(longest, (int) (grid.edge(Math.min(n, k + CELLS_PER_BLOCK)) - grid.edge(k)));
+    }
+    Blocks block = new Blocks(pcm, longest);
+    double first = 0;
+    for (int k = 0; k < n; k += CELLS_PER_BLOCK) {
+      int end = Math.min(n, k + CELLS_PER_BLOCK);
+      long from = grid.edge(k);
+      block.load(from, (int) (grid.edge(end) - from));
+      for (int c = 0; c < channels; c++) {
+        first = k == 0 ? Math.max(first, Math.abs(block.samples[c][Blocks.PAD])) : first;
+        gaps.look(block, c);
+      }
+      for (int cell = k; cell < end; cell++) {
+        measure(block, cell);
+      }
+      bands.push(block.samples, Blocks.PAD, block.count);
+      progress.accept(end / (double) n);
+    }
+    Edges edges =
+        new Edges(
+            first,
+            block.nonFinite,
+            block.firstNonFinite,
+            block.lastNonFinite,
+            n == 0 ? List.of() : gaps.found());
+    return new MeasureTrack(grid, channels, cells, bands.finish(), edges);
+  }
+
+  private void measure(Blocks block, int cell) {
+    int a = (int) (grid.edge(cell) - block.from);
+    int b = (int) (grid.edge(cell + 1) - block.from);
+    double peak = -1;
+    int peakChannel = 0;
+    int peakFrame = a;
+    for (int c = 0; c < channels; c++) {
+      KFilter filter = filters[c];
+      filter.run(block.samples[c], Blocks.PAD + a, Blocks.PAD + b);
+      cells.weighted[c][cell] = filter.weighted;
+      cells.energy[c][cell] = filter.energy;
+      cells.sum[c][cell] = filter.sum;
+      if (filter.peak > peak) {
+        peak = filter.peak;
+        peakChannel = c;
+        peakFrame = filter.peakAt - Blocks.PAD;
+      }
+      if (filter.peak >= MeasureTrack.FULL_SCALE || run[c] > 0) {
+        countClippedRuns(block.samples[c], c, a, b, cell);
+      }
+    }
+    cells.samplePeak[cell] = peak;
+    cells.samplePeakAt[cell] = peakFrame - a;
+    scanner.scan(block, a, b, peak, peakChannel, peakFrame);
+    cells.truePeak[cell] = scanner.peak();
+    cells.truePeakAt[cell] = (float) (scanner.at() - a);
+    if (channels == 2) {
+      cells.product[cell] = product(block.samples[0], block.samples[1], a, b);
+    }
+  }
+
+  private static double product(double[] l, double[] r, int a, int b) {
+    double sum = 0;
+    for (int i = Blocks.PAD + a; i < Blocks.PAD + b; i++) {
+      sum += l[i] * r[i];
+    }
+    return sum;
+  }
+
+  private void countClippedRuns(double[] x, int channel, int a, int b, int cell) {
+    for (int i = Blocks.PAD + a; i < Blocks.PAD + b; i++) {
+      if (Math.abs(x[i]) >= MeasureTrack.FULL_SCALE) {
+        if (run[channel]++ == 0) {
+          runCell[channel] = cell;
+        }
+        if (run[channel] == CLIPPED_RUN) {
+          cells.clippedRuns[runCell[channel]]++;
+        }
+      } else {
+        run[channel] = 0;
+      }
+    }
+  }
+}

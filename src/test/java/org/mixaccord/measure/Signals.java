@@ -1,0 +1,68 @@
+package org.mixaccord.measure;
+
+import java.io.IOException;
+import java.util.Random;
+import org.mixaccord.audio.ArrayPcm;
+import org.mixaccord.audio.PcmSource;
+
+/** Signals the tests are made of, written in code from the standards' tables. */
+final class Signals {
+  private Signals() {}
+
+  static double amplitude(double dbfs) {
+    return Math.pow(10, dbfs / 20);
+  }
+
+  static MeasureTrack measure(PcmSource pcm) {
+    try {
+      return MeasureTrack.measure(pcm, done -> {});
+    } catch (IOException e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  static MeasureTrack stereo(int rate, double[] mono) {
+    return measure(new ArrayPcm(rate, mono, mono.clone()));
+  }
+
+  /** A sine whose level changes: pairs of seconds and dBFS (NaN: silence). */
+  static double[] steps(int rate, double hz, double... secondsAndDbfs) {
+    double total = 0;
+    for (int i = 0; i < secondsAndDbfs.length; i += 2) {
+      total += secondsAndDbfs[i];
+    }
+    double[] x = new double[(int) Math.round(total * rate)];
+    double t = 0;
+    for (int i = 0; i < secondsAndDbfs.length; i += 2) {
+      int from = (int) Math.round(t * rate);
+      t += secondsAndDbfs[i];
+      int to = (int) Math.round(t * rate);
+      double dbfs = secondsAndDbfs[i + 1];
+      double a = Double.isNaN(dbfs) ? 0 : amplitude(dbfs);
+      for (int n = from; n < to; n++) {
+        x[n] = a * Math.sin(2 * Math.PI * hz * n / rate);
+      }
+    }
+    return x;
+  }
+
+  static double[] sine(int rate, double hz, double dbfs, double seconds) {
+    return steps(rate, hz, seconds, dbfs);
+  }
+
+  static double[] noise(Random random, int frames, double rms) {
+    double[] x = new double[frames];
+    for (int i = 0; i < frames; i++) {
+      x[i] = rms * random.nextGaussian();
+    }
+    return x;
+  }
+
+  static double[] scaled(double[] x, double gain) {
+    double[] y = new double[x.length];
+    for (int i = 0; i < x.length; i++) {
+      y[i] = gain * x[i];
+    }
+    return y;
+  }
+}
