@@ -1,0 +1,40 @@
+package org.mixaccord.api.v1.json;
+
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.databind.DeserializationContext;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.deser.std.StdScalarDeserializer;
+import com.fasterxml.jackson.databind.deser.std.StringDeserializer;
+import com.fasterxml.jackson.databind.module.SimpleModule;
+import io.quarkus.jackson.ObjectMapperCustomizer;
+import jakarta.inject.Singleton;
+import java.io.IOException;
+import org.mixaccord.accounts.Texts;
+
+/** Refuses text that cannot be stored in whatever JSON comes in. */
+@Singleton
+public class StorableText implements ObjectMapperCustomizer {
+  @Override
+  public void customize(ObjectMapper mapper) {
+    mapper.registerModule(
+        new SimpleModule("storable-text").addDeserializer(String.class, new Checked()));
+  }
+
+  private static final class Checked extends StdScalarDeserializer<String> {
+    private static final long serialVersionUID = 1L;
+
+    Checked() {
+      super(String.class);
+    }
+
+    @Override
+    public String deserialize(JsonParser parser, DeserializationContext context)
+        throws IOException {
+      String text = StringDeserializer.instance.deserialize(parser, context);
+      if (text != null) {
+        Texts.checkStorable(text);
+      }
+      return text;
+    }
+  }
+}

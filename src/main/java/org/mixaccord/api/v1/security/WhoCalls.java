@@ -1,0 +1,117 @@
+package org.mixaccord.api.v1.security;
+
+import io.vertx.core.http.HttpServerRequest;
+import jakarta.annotation.Priority;
+import jakarta.ws.rs.Priorities;
+import jakarta.ws.rs.container.ContainerRequestContext;
+import jakarta.ws.rs.container.ContainerRequestFilter;
+import jakarta.ws.rs.core.Context;
+import jakarta.ws.rs.core.Cookie;
+import jakarta.ws.rs.core.HttpHeaders;
+import jakarta.ws.rs.ext.Provider;
+import java.net.URI;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import org.mixaccord.accounts.AccountsConfig;
+import org.mixaccord.accounts.Caller;
+import org.mixaccord.accounts.SignIn;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
+
+/**
+ * Finds out who calls: by access token, else by cookie. A call that relies on a cookie, or could
+ * set one, is refused when it comes from another site.
+ */
+@Provider
+@Priority(Priorities.AUTHENTICATION)
+public class WhoCalls implements ContainerRequestFilter {
+  private static final String BEARER = "bearer ";
+  private static final Set<String> SAFE = Set.of("GET", "HEAD", "OPTIONS");
+
+  private final SignIn signIn;
+  private final Caller caller;
+  private final AccountsConfig config;
+
+  @Context HttpServerRequest http;
+
+  WhoCalls(SignIn signIn, Caller caller, AccountsConfig config) {
+    this.signIn = signIn;
+    this.caller = caller;
+    this.config = config;
+  }
+
+  @Override
+  public void filter(ContainerRequestContext request) {
+    String authorization = request.getHeaderString(HttpHeaders.AUTHORIZATION);
+    if (authorization != null) {
+      byToken(authorization);
+      return;
+    }
+    Cookie cookie = request.getCookies().get(SessionCookie.NAME);
+    if (cookie != null || !SAFE.contains(request.getMethod())) {
+      refuseOtherSites(request);
+    }
+    if (cookie != null && !cookie.getValue().isEmpty()) {
+      signIn
+          .session(cookie.getValue())
+          .ifPresent(session -> caller.is(session.person().id(), session.id()));
+    }
+  }
+
+  private void byToken(String authorization) {
+    Optional<String> person =
+        authorization.toLowerCase(Locale.ROOT).startsWith(BEARER)
+            ? signIn.personOfToken(authorization.substring(BEARER.length()).strip())
+            : Optional.empty();
+    caller.is(
+        person.orElseThrow(
+            () ->
+                new ProblemException(
+                    Problem.NOT_SIGNED_IN, "This access token is not valid, or no longer.")),
+        null);
+  }
+
+  private void refuseOtherSites(ContainerRequestContext request) {
+    String site = request.getHeaderString("Sec-Fetch-Site");
+    String origin = request.getHeaderString("Origin");
+    if ("cross-site".equals(site) || (origin != null && !ours(origin))) {
+      throw new ProblemException(
+          Problem.CROSS_SITE, "Open Mixaccord itself; it takes nothing by way of another site.");
+    }
+  }
+
+  /** Ours is the public address, and this computer's own name on the port we listen on. */
+  private boolean ours(String origin) {
+    URI from;
+    try {
+      from = URI.create(origin);
+    } catch (IllegalArgumentException e) {
+      return false;
+    }
+    if (from.getHost() == null) {
+      return false;
+    }
+    boolean published =
+        config
+            .publicUrl()
+            .map(URI::create)
+            .filter(
+                url ->
+                    url.getScheme().equalsIgnoreCase(from.getScheme())
+                        && url.getHost().equalsIgnoreCase(from.getHost())
+                        && port(url) == port(from))
+            .isPresent();
+    boolean loopback =
+        Set.of("localhost", "127.0.0.1", "[::1]").contains(from.getHost().toLowerCase(Locale.ROOT))
+            && port(from) == http.localAddress().port();
+    return published || loopback;
+  }
+
+  private static int port(URI uri) {
+    if (uri.getPort() >= 0) {
+      return uri.getPort();
+    }
+    return "https".equalsIgnoreCase(uri.getScheme()) ? 443 : 80;
+  }
+}
