@@ -8,4 +8,5 @@ import './styles/signs.css';
 import './styles/rows.css';
 import './pages/door/door.css';
 import './pages/board/board.css';
+import './pages/project/project.css';
 import './main.ts';

@@ -3,6 +3,7 @@ import type { Route } from './router.ts';
 /** Every address of the page. The code behind each is fetched when it is first opened. */
 export const routes: readonly Route[] = [
   { pattern: '/', tag: 'page-board', load: () => import('./pages/board/board-page.ts') },
+  { pattern: '/projects/:project', tag: 'page-project', load: () => import('./pages/project/project-page.ts') },
   { pattern: '/songs/:song', tag: 'page-song', load: () => import('./pages/song/song-page.ts') },
   { pattern: '/me', tag: 'page-me', load: () => import('./pages/me/me-page.ts') },
   { pattern: '/sign-in', tag: 'page-sign-in', load: () => import('./pages/door/sign-in-page.ts'), open: true },

@@ -87,7 +87,7 @@ export interface Invitation {
 
 export interface Acceptance { person: Id; member: Id; project: Id }
 
-export interface SongSummary { id: Id; title: string; due: string | null; round?: number; newest?: Newest | null; waitingOn?: WaitingOn | null }
+export interface SongSummary { id: Id; title: string; due: string | null; round?: number; includedRounds?: number | null; newest?: Newest | null; waitingOn?: WaitingOn | null }
 
 export interface Newest { bounce: Id; label: string | null; number: number; sent: boolean }
 
