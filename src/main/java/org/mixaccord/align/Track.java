@@ -1,0 +1,134 @@
+package org.mixaccord.align;
+
+import java.util.Arrays;
+
+/**
+ * One offset followed through a bounce, window by window, as it drifts.
+ *
+ * <p>For each window of one second, every half second, it holds the lag at which the other bounce
+ * fits best near the lag of the neighbouring window, and the normalised correlation there.
+ */
+final class Track {
+  static final int WINDOW = LowRate.RATE;
+  static final int HOP = LowRate.RATE / 2;
+
+  /** Lags searched on each side of the expected one, samples of the low rate. */
+  static final int REACH = 10;
+
+  /** From this correlation on a window moves the track. */
+  private static final double STEERS = 0.6;
+
+  private static final double[][] EIGHTHS = eighths();
+
+  final double[] lags;
+  final double[] fits;
+  private final boolean[] silent;
+
+  private Track(int windows) {
+    lags = new double[windows];
+    fits = new double[windows];
+    silent = new boolean[windows];
+  }
+
+  static int windows(LowRate here) {
+    return Math.max(1, (here.samples.length - WINDOW / 2) / HOP + 1);
+  }
+
+  /** Follows a candidate forward from the start and then back again from where it first held. */
+  static Track follow(LowRate here, LowRate there, double lag, double quiet) {
+    int windows = windows(here);
+    Track track = new Track(windows);
+    double at = lag;
+    int firstHeld = -1;
+    for (int w = 0; w < windows; w++) {
+      track.measure(here, there, w, at, quiet);
+      if (Math.abs(track.fits[w]) >= STEERS) {
+        at = track.lags[w];
+        firstHeld = firstHeld < 0 ? w : firstHeld;
+      }
+    }
+    if (firstHeld > 0) {
+      at = track.lags[firstHeld];
+      for (int w = firstHeld - 1; w >= 0; w--) {
+        track.measure(here, there, w, at, quiet);
+        if (Math.abs(track.fits[w]) >= STEERS) {
+          at = track.lags[w];
+        }
+      }
+    }
+    return track;
+  }
+
+  boolean silentAt(int window) {
+    return silent[window];
+  }
+
+  /** The best correlation of any window. */
+  double bestFit() {
+    return Arrays.stream(fits).map(Math::abs).max().orElse(0);
+  }
+
+  private void measure(LowRate here, LowRate there, int w, double around, double quiet) {
+    int from = w * HOP;
+    int count = Math.min(WINDOW, here.samples.length - from);
+    int centre = (int) Math.rint(around);
+    double[] cross = new double[2 * REACH + 1];
+    double powerHere = here.power(from, WINDOW);
+    double powerThere = there.power(from + centre, WINDOW);
+    silent[w] = powerHere < quiet && powerThere < quiet;
+    for (int i = 0; i < cross.length; i++) {
+      cross[i] = product(here.samples, from, there.samples, from + centre + i - REACH, count);
+    }
+    double norm = Math.sqrt(powerHere * powerThere) * WINDOW;
+    lags[w] = around;
+    fits[w] = 0;
+    if (!(norm > 0)) {
+      return;
+    }
+    double best = 0;
+    for (int eighth = -8 * (REACH - 3); eighth <= 8 * (REACH - 3); eighth++) {
+      double value = between(cross, eighth);
+      if (Math.abs(value) > Math.abs(best)) {
+        best = value;
+        lags[w] = centre + eighth / 8.0;
+      }
+    }
+    fits[w] = Math.max(-1, Math.min(1, best / norm));
+  }
+
+  private static double product(float[] x, int from, float[] y, int other, int count) {
+    int a = Math.max(0, -other);
+    int b = Math.min(count, y.length - other);
+    float sum0 = 0;
+    double total = 0;
+    for (int i = a; i < b; ) {
+      int stop = Math.min(b, i + 256);
+      sum0 = 0;
+      for (; i < stop; i++) {
+        sum0 += x[from + i] * y[other + i];
+      }
+      total += sum0;
+    }
+    return total;
+  }
+
+  private static double between(double[] values, int eighth) {
+    int base = REACH + Math.floorDiv(eighth, 8);
+    double[] taps = EIGHTHS[Math.floorMod(eighth, 8)];
+    double sum = 0;
+    for (int i = Math.max(0, base - 7); i < Math.min(values.length, base + 9); i++) {
+      sum += values[i] * taps[i - base + 7];
+    }
+    return sum;
+  }
+
+  private static double[][] eighths() {
+    double[][] taps = new double[8][16];
+    for (int p = 0; p < 8; p++) {
+      for (int i = 0; i < 16; i++) {
+        taps[p][i] = Sinc.lowPass(i - 7 - p / 8.0, 0.5, 8);
+      }
+    }
+    return taps;
+  }
+}
