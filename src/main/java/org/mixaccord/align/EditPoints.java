@@ -18,6 +18,9 @@ final class EditPoints {
 
   private static final double LEAST_LEFT_OVER = 1e-5;
 
+  /** A frame is silent, for an end, already at the level of a fade's last moments. */
+  private static final double FADED = 100;
+
   private final LowRate here;
   private final LowRate there;
   private final double quiet;
@@ -30,7 +33,7 @@ final class EditPoints {
 
   static List<PieceFinder.Found> refine(
       LowRate here, LowRate there, List<PieceFinder.Found> runs, double quiet) {
-    EditPoints points = new EditPoints(here, there, quiet);
+    EditPoints points = new EditPoints(here, there, quiet * FADED);
     int[] from = new int[runs.size()];
     int[] to = new int[runs.size()];
     for (int i = 0; i < runs.size(); i++) {
@@ -155,7 +158,7 @@ final class EditPoints {
     }
     double whole = here.power(a + frame * FRAME, FRAME) * FRAME;
     if (whole < quiet * FRAME && left < quiet * FRAME) {
-      return -0.5;
+      return Math.log10(LEAST_LEFT_OVER); // silence in both is as good a match as any
     }
     return Math.log10(Math.min(2, Math.max(LEAST_LEFT_OVER, left / Math.max(whole, 1e-30))));
   }

@@ -27,6 +27,9 @@ final class PieceFinder {
   /** A window this far below the bounce's mean power says nothing. */
   static final double QUIET = 1e-7;
 
+  /** An offset that fits this well throughout is not left for a better one and come back to. */
+  private static final double STAYS = 0.7;
+
   private static final double LEAST_PIECE_SECONDS = 1.0;
   private static final double LEAST_FIT = 0.3;
   private static final double LEAST_SHORT_FIT = 0.6;
@@ -59,7 +62,7 @@ final class PieceFinder {
     if (tracks.isEmpty()) {
       return List.of();
     }
-    int[] path = cheapestPath(tracks);
+    int[] path = withoutDetours(cheapestPath(tracks), tracks);
     List<Found> runs = runs(here, tracks, path);
     return EditPoints.refine(here, there, runs, quiet);
   }
@@ -149,6 +152,36 @@ final class PieceFinder {
       state = cameFrom[w][state];
     }
     return path;
+  }
+
+  /**
+   * Where a path leaves an offset and comes back to it although that offset fits well all the while
+   * (a repeated passage in which a part was muted fits its copy better still), it stays.
+   */
+  private static int[] withoutDetours(int[] path, List<Track> tracks) {
+    int[] out = path.clone();
+    for (int start = 0; start < out.length; start++) {
+      int track = out[start];
+      if (track == tracks.size()) {
+        continue;
+      }
+      int back = out.length - 1;
+      while (back > start && out[back] != track) {
+        back--;
+      }
+      if (back > start + 1 && holds(tracks.get(track), start, back)) {
+        Arrays.fill(out, start, back, track);
+      }
+    }
+    return out;
+  }
+
+  private static boolean holds(Track track, int from, int to) {
+    double worst = 1;
+    for (int w = from; w < to; w++) {
+      worst = track.silentAt(w) ? worst : Math.min(worst, Math.abs(track.fits[w]));
+    }
+    return worst >= STAYS;
   }
 
   private static List<Found> runs(LowRate here, List<Track> tracks, int[] path) {
