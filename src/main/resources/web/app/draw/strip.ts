@@ -1,5 +1,5 @@
 /** Paints the strip from what the geometry returned. Colours are those of the page. */
-import type { Box, Columns } from '../geometry/strip';
+import type { Box, Columns } from '../geometry/strip.ts';
 
 /** The strip in one moment; x in CSS pixels. */
 export interface StripPicture {

@@ -1,4 +1,4 @@
-/** The form of a song in numbers: rehearsal marks, where a time lies, bars. Pure. */
+/** The form of a song in numbers: where a time lies, bars, steps. Pure. */
 
 /** A named stretch; from and to in seconds on one bounce, null where that bounce lacks it. */
 export interface Stretch {
@@ -31,36 +31,6 @@ export function present(sections: readonly Stretch[]): Span[] {
 /** The stretch that holds this time, or undefined in a gap. */
 export function at(sections: readonly Span[], seconds: number): Span | undefined {
   return sections.find((s) => seconds >= s.from && seconds < s.to);
-}
-
-/**
- * Boxed rehearsal marks, one for each name, all different: the capitals of the words and the number
- * ("Chorus 2" C2, "Pre-Chorus 1" PC1), two letters where there is one word and no number ("Bridge"
- * Br); a second name that would read the same takes more letters ("Breakdown" Bre).
- */
-export function marks(names: readonly string[]): Map<string, string> {
-  const result = new Map<string, string>();
-  const used = new Set<string>();
-  for (const name of names) {
-    if (result.has(name)) continue;
-    const number = /(\d+)\s*$/.exec(name)?.[1] ?? '';
-    const words = name.replace(/\d+\s*$/, '').split(/[\s\-_/]+/).filter(Boolean);
-    const single = words.length === 1;
-    const tries: string[] = [];
-    if (words.length === 0) tries.push(number || '?');
-    else if (single && number) tries.push(words[0][0].toUpperCase() + number);
-    else if (!single) tries.push(words.map((w) => w[0].toUpperCase()).join('').slice(0, 3) + number);
-    for (let letters = 2; letters <= 4 && words.length > 0; letters++) {
-      tries.push(words[0].charAt(0).toUpperCase() + words[0].slice(1, letters).toLowerCase() + number);
-    }
-    let chosen = tries.find((t) => !used.has(t));
-    for (let i = 2; chosen === undefined; i++) {
-      if (!used.has(`${tries[0]}.${i}`)) chosen = `${tries[0]}.${i}`;
-    }
-    used.add(chosen);
-    result.set(name, chosen);
-  }
-  return result;
 }
 
 /** Length of a bar in seconds, or null where the tempo is not known. */

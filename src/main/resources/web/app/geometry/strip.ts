@@ -1,5 +1,5 @@
 /** The thin strip: time to pixel and back, columns of loudness, boxes of sections. Pure. */
-import type { Span } from './form';
+import type { Span } from './form.ts';
 
 /** Pixel of a time on a strip; clamped to it. */
 export function timeToX(seconds: number, length: number, width: number): number {

@@ -1,19 +1,12 @@
 /** Listening on the audio clock: one or two mixes scheduled together, looped, crossed over. */
-import { CROSSING_SECONDS, Desk, Run } from './desk';
-import type { Pair } from './loading';
-import { gainOf, type Probe } from './state';
+import type { Scope } from '../scope.ts';
+import { CROSSING_SECONDS, Desk, Run } from './desk.ts';
+import type { Pair } from './loading.ts';
+import { gainOf, type Probe } from './state.ts';
 
 const AHEAD_SECONDS = 2.5;
 const FETCH_SECONDS = 12;
 const PUMP_MS = 120;
-
-/** Timers belong to the owner of the player and end with it. */
-export interface Timers {
-  /** Calls again and again until the returned function is called. */
-  every(ms: number, what: () => void): () => void;
-  /** Calls once. */
-  after(ms: number, what: () => void): () => void;
-}
 
 /** What a clock tells its player. */
 export interface ClockEvents {
@@ -35,7 +28,7 @@ export class ClockListening {
   private stopPump: (() => void) | null = null;
   private lastSwitch: Probe['lastSwitch'] = null;
 
-  constructor(private readonly timers: Timers, private readonly events: ClockEvents) {}
+  constructor(private readonly scope: Scope, private readonly events: ClockEvents) {}
 
   get running(): boolean {
     return this.run !== null;
@@ -87,7 +80,7 @@ export class ClockListening {
     this.run?.stop(at / rate);
     this.run = new Run(desk, { start, end, loop: round }, at, this.run ? CROSSING_SECONDS : 0.05);
     this.run.pump(at + AHEAD_SECONDS * rate);
-    this.stopPump ??= this.timers.every(PUMP_MS, () => this.pump());
+    this.stopPump ??= this.scope.every(PUMP_MS, () => this.pump());
   }
 
   /** Crosses over to a mix on the desk; false where it is not there yet. */

@@ -4,7 +4,7 @@
  *
  * blocks → run gain → level match → crossing → volume → out
  */
-import type { Voice } from './voice';
+import type { Voice } from './voice.ts';
 
 /** Equal-gain crossing: both sides are the same music, so their gains add up to 1. */
 export const CROSSING_SECONDS = 0.01;

@@ -1,6 +1,6 @@
 /** Asks the server how to make two mixes equally loud on exactly what is heard. The page computes nothing. */
-import type { Pause } from './loading';
-import type { AudioSource, LevelMatch } from './source';
+import { pause } from '../scope.ts';
+import type { AudioSource, LevelMatch } from './source.ts';
 
 /** Keeps the level match of the open pair up to date; the latest question wins. */
 export class Leveller {
@@ -9,7 +9,6 @@ export class Leveller {
 
   constructor(
     private readonly source: AudioSource,
-    private readonly pause: Pause,
     private readonly found: (match: LevelMatch | null) => void,
   ) {}
 
@@ -21,11 +20,11 @@ export class Leveller {
     this.asked = key;
     const { signal } = this.asking;
     try {
-      for (;;) {
+      while (!signal.aborted) {
         const match = await this.source.levelMatch(lead, other, from, to, signal);
         if (signal.aborted) return;
         if (match) return this.found(match);
-        await this.pause(1500, signal);
+        await pause(1500, signal);
       }
     } catch {
       // Without a match both play as delivered, and the page says so.

@@ -1,11 +1,9 @@
 /** Loads what a mix, or a pair of mixes, needs before it can be heard. */
-import { Segments } from './segments';
-import type { AudioSource, Manifest } from './source';
-import { TimeMap } from './timemap';
-import { Voice } from './voice';
-
-/** Waits; rejects when the owner has gone. */
-export type Pause = (ms: number, signal: AbortSignal) => Promise<void>;
+import { pause } from '../scope.ts';
+import { Segments } from './segments.ts';
+import type { AudioSource, Manifest } from './source.ts';
+import { TimeMap } from './timemap.ts';
+import { Voice } from './voice.ts';
 
 const RETRY_MS = 1500;
 
@@ -32,15 +30,15 @@ export class Pair {
 
 /** Loads the leading mix and begins to load the other; resolves when the leading one is ready. */
 export async function loadPair(
-  source: AudioSource, lead: string, other: string | null, signal: AbortSignal, pause: Pause,
+  source: AudioSource, lead: string, other: string | null, signal: AbortSignal,
   progress: (share: number | null) => void,
 ): Promise<Pair> {
-  const pair = new Pair(await segments(source, lead, signal, pause, progress));
+  const pair = new Pair(await segments(source, lead, signal, progress));
   if (other !== null) {
     const both = async () => {
       const [there, map] = await Promise.all([
-        segments(source, other, signal, pause, () => {}),
-        mapOf(source, lead, other, signal, pause),
+        segments(source, other, signal, () => {}),
+        mapOf(source, lead, other, signal),
       ]);
       pair.other = there;
       pair.map = map;
@@ -53,7 +51,7 @@ export async function loadPair(
 }
 
 async function segments(
-  source: AudioSource, bounce: string, signal: AbortSignal, pause: Pause,
+  source: AudioSource, bounce: string, signal: AbortSignal,
   progress: (share: number | null) => void,
 ): Promise<Segments> {
   for (;;) {
@@ -64,15 +62,17 @@ async function segments(
     }
     progress(manifest.progress ?? 0);
     await pause(RETRY_MS, signal);
+    signal.throwIfAborted();
   }
 }
 
 async function mapOf(
-  source: AudioSource, lead: string, other: string, signal: AbortSignal, pause: Pause,
+  source: AudioSource, lead: string, other: string, signal: AbortSignal,
 ): Promise<TimeMap> {
   for (;;) {
     const found = await source.timeMap(lead, other, signal);
     if (found) return new TimeMap(found.timeMap);
     await pause(RETRY_MS, signal);
+    signal.throwIfAborted();
   }
 }

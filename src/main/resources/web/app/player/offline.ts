@@ -1,6 +1,6 @@
 /** The same desk and runs on an offline context, so that a test can compare what a switch sounds like, sample by sample. */
-import { Desk, Run } from './desk';
-import type { Voice } from './voice';
+import { Desk, Run } from './desk.ts';
+import type { Voice } from './voice.ts';
 
 /** What to render: seconds on the leading time line. */
 export interface Rendering {

@@ -1,4 +1,5 @@
 /** Plain listening to one mix through a media element: goes on with the screen locked. */
+import type { Scope } from '../scope.ts';
 
 /** What the lock screen shows. */
 export interface Showing {
@@ -14,12 +15,12 @@ export class PlainListening {
   onchange: () => void = () => {};
   onfail: () => void = () => {};
 
-  constructor() {
+  constructor(scope: Scope) {
     this.element.preload = 'auto';
-    for (const type of ['play', 'pause', 'ended', 'waiting', 'playing', 'seeked', 'loadedmetadata'] as const) {
-      this.element.addEventListener(type, () => this.onchange());
+    for (const type of ['play', 'pause', 'ended', 'waiting', 'playing', 'seeked', 'loadedmetadata']) {
+      scope.listen(this.element, type, () => this.onchange());
     }
-    this.element.addEventListener('error', () => this.onfail());
+    scope.listen(this.element, 'error', () => this.onfail());
   }
 
   get playing(): boolean {

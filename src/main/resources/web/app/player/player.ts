@@ -3,13 +3,14 @@
  * looping run on the audio clock, where both mixes are scheduled together, frame by frame.
  * All places are seconds on the leading mix's time line.
  */
-import { ClockListening, type Timers } from './clock';
-import { Leveller } from './leveller';
-import { loadPair, type Pair, type Pause } from './loading';
-import { render, type Rendering } from './offline';
-import { PlainListening, type Showing } from './plain';
-import type { AudioSource, LevelMatch } from './source';
-import { FIRST_VOLUME, gainOf, type Mix, type PlayerState, type Probe } from './state';
+import type { Scope } from '../scope.ts';
+import { ClockListening } from './clock.ts';
+import { Leveller } from './leveller.ts';
+import { loadPair, type Pair } from './loading.ts';
+import { render, type Rendering } from './offline.ts';
+import { PlainListening, type Showing } from './plain.ts';
+import type { AudioSource, LevelMatch } from './source.ts';
+import { FIRST_VOLUME, gainOf, type Mix, type PlayerState, type Probe } from './state.ts';
 
 const NOTHING: PlayerState = {
   phase: 'empty', way: 'plain', lead: null, other: null, sounding: '', loop: null, equal: true, match: null,
@@ -20,7 +21,7 @@ const NOTHING: PlayerState = {
 export class Player extends EventTarget {
   state: PlayerState = NOTHING;
   showing: Showing = { title: '', artist: '', mix: '' };
-  private readonly plain = new PlainListening();
+  private readonly plain: PlainListening;
   private readonly leveller: Leveller;
   private opened = new AbortController();
   private loading: Promise<Pair> | null = null;
@@ -29,9 +30,10 @@ export class Player extends EventTarget {
   private place = 0;
   private wanted = false;
 
-  constructor(private readonly source: AudioSource, private readonly timers: Timers) {
+  constructor(private readonly source: AudioSource, private readonly scope: Scope) {
     super();
-    this.clock = new ClockListening(timers, {
+    this.plain = new PlainListening(scope);
+    this.clock = new ClockListening(scope, {
       ended: () => this.stopAt(0),
       dry: (seconds) => {
         this.place = seconds;
@@ -40,7 +42,8 @@ export class Player extends EventTarget {
       failed: (reason) => this.opened.signal.aborted || this.fail(words(reason)),
       moved: () => this.tell(),
     });
-    this.leveller = new Leveller(source, this.wait, (match) => this.matched(match));
+    this.leveller = new Leveller(source, (match) => this.matched(match));
+    scope.onClose(() => this.close());
     this.plain.onchange = () => this.plainChanged();
     this.plain.onfail = () => {
       if (this.plain.opened && !this.clock.running) this.fail('This mix can’t be played just now. Press play to try again.');
@@ -209,7 +212,7 @@ export class Player extends EventTarget {
     this.pair = null;
     this.clock.clear();
     this.set({ problem: null });
-    const loading = loadPair(this.source, lead!.id, other?.id ?? null, signal, this.wait, (progress) =>
+    const loading = loadPair(this.source, lead!.id, other?.id ?? null, signal, (progress) =>
       this.set({ progress, phase: progress === null ? this.state.phase : 'preparing' }));
     this.loading = loading;
     loading.then(async (pair) => {
@@ -247,7 +250,7 @@ export class Player extends EventTarget {
     if (signal.aborted || !this.wanted) return;
     if (this.plain.playing && !this.clock.running) {
       this.place = this.plain.seconds + 0.04;
-      this.timers.after(50, () => this.plain.pause());
+      this.scope.after(50, () => this.plain.pause());
     }
     this.clock.begin(this.place, this.state.loop);
     this.set({ way: 'clock', phase: 'playing', interpolated: this.clock.interpolated });
@@ -310,10 +313,6 @@ export class Player extends EventTarget {
     this.clock.halt();
     this.set({ phase: 'failed', problem });
   }
-
-  private readonly wait: Pause = (ms, signal) => new Promise((resolve, reject) => {
-    this.timers.after(ms, () => (signal.aborted ? reject(new DOMException('closed', 'AbortError')) : resolve()));
-  });
 
   private set(change: Partial<PlayerState>): void {
     this.state = { ...this.state, ...change };

@@ -1,5 +1,5 @@
 /** Decoded segments of one bounce, fetched when asked for and kept while there is room. */
-import type { AudioSource, Manifest } from './source';
+import type { AudioSource, Manifest } from './source.ts';
 
 /** Decoded audio kept per bounce; four minutes of stereo at 48 kHz are 92 MB. */
 const KEEP_BYTES = 120e6;

@@ -1,5 +1,5 @@
 /** Where the player's audio comes from: the server's lossless listening copies. */
-import type { Piece } from './timemap';
+import type { Piece } from './timemap.ts';
 
 /** The listening copy of a bounce, cut into segments by frame count. */
 export interface Manifest {

@@ -1,5 +1,5 @@
 /** What the page knows of the player at any moment. */
-import type { LevelMatch } from './source';
+import type { LevelMatch } from './source.ts';
 
 /** A mix that can be heard. */
 export interface Mix {

@@ -1,7 +1,7 @@
 /** One bounce laid onto the clock of the leading one. */
-import { interpolate, reach } from './interpolate';
-import type { Segments } from './segments';
-import { runs, type TimeMap } from './timemap';
+import { interpolate, reach } from './interpolate.ts';
+import type { Segments } from './segments.ts';
+import { runs, type TimeMap } from './timemap.ts';
 
 /** Reads a bounce in frames of the clock, through its time map. */
 export class Voice {
