@@ -9,4 +9,7 @@ import './styles/rows.css';
 import './pages/door/door.css';
 import './pages/board/board.css';
 import './pages/project/project.css';
+import './pages/song/listen.css';
+import './pages/song/chart.css';
+import './pages/song/song.css';
 import './main.ts';

@@ -39,7 +39,7 @@ export function paintStrip(canvas: HTMLCanvasElement, picture: StripPicture, pix
     pen.fillStyle = colour('--line', '#7d888d');
     const middle = height / 2 + 1;
     for (let x = 0; x < picture.columns.width; x++) {
-      const half = picture.columns.half[x];
+      const half = picture.columns.half[x]!;
       pen.fillRect(x, middle - half, 1, half * 2);
     }
   }

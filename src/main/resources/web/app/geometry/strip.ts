@@ -35,7 +35,7 @@ export function columns(points: readonly number[], width: number, height: number
     const first = Math.floor((x / width) * points.length);
     const last = Math.max(first + 1, Math.ceil(((x + 1) / width) * points.length));
     let loudest = -Infinity;
-    for (let i = first; i < last && i < points.length; i++) loudest = Math.max(loudest, points[i]);
+    for (let i = first; i < last && i < points.length; i++) loudest = Math.max(loudest, points[i]!);
     const share = (loudest - QUIETEST_LUFS) / (TOP_LUFS - QUIETEST_LUFS);
     half[x] = Math.max(0.5, (Math.min(Math.max(share, 0), 1) * height) / 2);
   }

@@ -55,8 +55,8 @@ export class Desk {
     if (voice === this.sounding) return begin;
     const from = begin / rate;
     const until = from + CROSSING_SECONDS;
-    this.turn(this.crossing[this.sounding].gain, 1, 0, from, until);
-    this.turn(this.crossing[voice].gain, 0, 1, from, until);
+    this.turn(this.crossing[this.sounding]!.gain, 1, 0, from, until);
+    this.turn(this.crossing[voice]!.gain, 0, 1, from, until);
     this.sounding = voice;
     this.crossedUntil = until;
     return begin;
@@ -65,7 +65,7 @@ export class Desk {
   /** Level match in dB for each voice, turned over 30 ms. */
   setMatch(decibels: readonly number[], atSeconds: number): void {
     this.match.forEach((node, i) => {
-      const gain = 10 ** (decibels[i] / 20);
+      const gain = 10 ** (decibels[i]! / 20);
       const now = node.gain.value;
       if (atSeconds <= this.context.currentTime && this.context.currentTime === 0) {
         node.gain.setValueAtTime(gain, 0);
@@ -77,7 +77,7 @@ export class Desk {
 
   /** Input of a voice, for a run. */
   input(voice: number): AudioNode {
-    return this.match[voice];
+    return this.match[voice]!;
   }
 
   close(): void {
@@ -155,7 +155,7 @@ export class Run {
   /** Position on the leading time line at a frame of the clock; null outside what was scheduled. */
   positionAt(frame: number): number | null {
     for (let i = this.blocks.length - 1; i >= 0; i--) {
-      const b = this.blocks[i];
+      const b = this.blocks[i]!;
       if (frame >= b.at && frame < b.at + b.frames) return b.position + (frame - b.at);
     }
     return null;
@@ -196,7 +196,7 @@ export class Run {
       });
       const source = context.createBufferSource();
       source.buffer = buffer;
-      source.connect(this.gains[i]);
+      source.connect(this.gains[i]!);
       source.start(this.at / rate);
       this.sources.add(source);
       source.onended = () => {
@@ -218,6 +218,6 @@ export class Run {
 function seam(data: Float32Array, rate: number, atStart: boolean): void {
   const frames = Math.min(data.length, Math.round(SEAM_SECONDS * rate));
   for (let i = 0; i < frames; i++) {
-    data[atStart ? i : data.length - 1 - i] *= (i + 0.5) / frames;
+    data[atStart ? i : data.length - 1 - i]! *= (i + 0.5) / frames;
   }
 }

@@ -62,7 +62,7 @@ export function interpolate(
     for (let k = low; k <= high; k++) {
       const d = Math.abs(x - k) * cut * STEPS;
       const j = d | 0;
-      sum += source[k] * (values[j] + (values[j + 1] - values[j]) * (d - j));
+      sum += source[k]! * (values[j]! + (values[j + 1]! - values[j]!) * (d - j));
     }
     into[at + i] = sum * cut;
   }

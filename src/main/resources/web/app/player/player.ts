@@ -126,6 +126,17 @@ export class Player extends EventTarget {
     this.tell();
   }
 
+  /** Loops a stretch given in seconds of the other mix, on both. */
+  async loopOther(from: number, to: number): Promise<void> {
+    const pair = await this.loading;
+    await pair?.complete;
+    const here = (s: number) => pair?.map?.nearestFromOther(s) ?? s;
+    // A single moment is heard with the seconds around it.
+    const around = to - from < 2 ? 2 : 0;
+    const start = Math.max(0, here(from) - around);
+    this.setLoop({ from: start, to: Math.max(start + 1, here(to) + around) }, true);
+  }
+
   /** Crosses over to a mix of the pair. */
   crossTo(id: string): void {
     const { lead, other, sounding } = this.state;

@@ -45,8 +45,8 @@ export class Segments {
       const held = this.held.get(index);
       if (!held) throw new Error(`segment ${index} of ${this.bounce} is not here yet`);
       held.used = ++this.tick;
-      const segment = this.manifest.segments[index];
-      const data = held.channels[Math.min(channel, held.channels.length - 1)];
+      const segment = this.manifest.segments[index]!;
+      const data = held.channels[Math.min(channel, held.channels.length - 1)]!;
       const first = Math.max(from, segment.fromFrame);
       const last = Math.min(from + frames, segment.fromFrame + Math.min(segment.frames, data.length));
       if (last > first) {
@@ -75,7 +75,7 @@ export class Segments {
   }
 
   private async fetchAndDecode(index: number): Promise<void> {
-    const segment = this.manifest.segments[index];
+    const segment = this.manifest.segments[index]!;
     const bytes = await this.source.segment(this.bounce, segment.index, this.signal);
     this.fetched++;
     // A context at the bounce's own rate: decodeAudioData resamples to its context's rate, so this

@@ -37,7 +37,7 @@ export class TimeMap {
     let best = 0;
     let distance = Infinity;
     for (const p of this.pieces) {
-      for (const [other, here] of [[p.otherFrom, p.from], [p.otherTo, p.to]]) {
+      for (const [other, here] of [[p.otherFrom, p.from], [p.otherTo, p.to]] as const) {
         if (Math.abs(other - seconds) < distance) {
           distance = Math.abs(other - seconds);
           best = here;

@@ -1,0 +1,37 @@
+/** Parts of the song page that the desk and the listeners share. */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Bounce } from '../../api/types.ts';
+import { isSent, mixWords, problemWords } from '../../words/mixes.ts';
+import type { Context } from './context.ts';
+import type { SongPage } from './song-page.ts';
+import './note-writer.ts';
+
+/** The note writer, for everyone who may write. */
+export function noteSection(context: Context, page: SongPage): TemplateResult | typeof nothing {
+  const { data, me } = context;
+  if (!data.lead || !context.may('write-note')) return nothing;
+  const engineer = data.people.find((p) => p.role === 'engineer');
+  const behalf = data.song.you.role === 'engineer' || data.song.you.role === 'manager';
+  return html`<section class="part note-part" id="note"><h2>Write a note</h2>
+    <mix-note .song=${data.song.id} .bounce=${data.lead.id} .spans=${context.spans} .pulse=${context.pulse} .elements=${elementsOf(context)}
+      .position=${() => context.player.position()} .engineer=${engineer && engineer.person !== me ? engineer.name.split(' ')[0]! : ''}
+      .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${data.song.gatherNotes}
+      @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note></section>`;
+}
+
+/** Parts this song knows by name. */
+export function elementsOf(context: Context): string[] {
+  const named = [...context.data.changes, ...context.data.keeps].map((t) => t.element);
+  return [...new Set(['lead vocal', 'backing vocals', 'drums', 'bass', 'guitars', 'keys', ...named])].filter((e) => e !== 'mix');
+}
+
+/** Files on their way, and those that can't be used. */
+export function arriving(context: Context): TemplateResult | typeof nothing {
+  const coming = context.data.bounces.filter((b) => b.state === 'received' || b.state === 'measuring');
+  const failed = context.data.bounces.filter((b) => b.state === 'failed' && !isSent(b)).slice(-2);
+  if (coming.length + failed.length === 0) return nothing;
+  return html`<section class="part arriving" aria-label="On its way">
+    ${coming.map((b) => html`<div role="status"><p><b>Measuring ${mixWords(b)}.</b> <span class="quiet">${b.file?.name ?? ''}</span></p>
+      <progress max="1" .value=${b.progress ?? 0} aria-label="Measuring ${mixWords(b)}"></progress></div>`)}
+    ${failed.map((b: Bounce) => html`<p><b>“${b.file?.name ?? mixWords(b)}” can’t be used.</b> ${problemWords(b)} The file is kept; export it once more and bring it again.</p>`)}</section>`;
+}

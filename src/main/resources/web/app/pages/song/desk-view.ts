@@ -1,0 +1,52 @@
+/** The page for whoever works the list: the chart, the checks, the figures, sending, sections, files. */
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Kind } from '../../api/types.ts';
+import { none } from '../../signs/signs.ts';
+import { mixWords } from '../../words/mixes.ts';
+import { chart, summary } from './chart.ts';
+import type { Context } from './context.ts';
+import { checks, figures, sendForm } from './desk-panels.ts';
+import { arriving, elementsOf, noteSection } from './common.ts';
+import type { SongPage } from './song-page.ts';
+import './sections-editor.ts';
+import './upload.ts';
+
+const KINDS: readonly Kind[] = ['main', 'instrumental', 'a-cappella', 'tv', 'clean', 'vocal-up', 'vocal-down', 'loud-copy', 'master', 'reference'];
+
+export function deskView(context: Context, page: SongPage): TemplateResult {
+  const { data } = context;
+  const evidence = page.evidence.data.value;
+  if (!data.lead) {
+    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none('A mix stays private until you send it.')}${uploadForm(context, page)}</section>`;
+  }
+  const seen = { comparison: evidence.comparison, findings: evidence.findings ?? [], judged: evidence.judged };
+  const passed = new Set((page.remembered.get('passed') ?? '').split('\n'));
+  const loop = (from: number, to: number, cross: boolean) => {
+    context.player.setLoop({ from, to }, true);
+    void context.player.play();
+    if (cross && data.other && context.player.state.sounding === data.lead!.id) page.tell('Press X to hear the same place in the other mix.');
+  };
+  return html`${arriving(context)}
+    ${summary(context, seen)}
+    ${evidence.problem ? html`<p class="quiet">${evidence.problem}</p>` : nothing}
+    ${context.spans.length > 0 ? chart(context, seen, { done: (c) => void page.markDone(c) }) : none('No sections yet. Name them below, and the form of the song shows here.')}
+    <div class="cols part">
+      ${checks(context, evidence.findings, loop, passed, (key) => page.remember('passed', [...passed, key].join('\n')))}
+      ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}
+      <div class="stack">${sendForm(context, () => page.tell('Sent. Everybody in the project can hear it now.'))}
+        <section><h2>Next file</h2>${uploadForm(context, page)}</section></div>
+    </div>
+    ${noteSection(context, page)}
+    <section class="part"><details class="fold" ?open=${context.spans.length === 0}><summary>Sections</summary>
+      <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player} @kept=${() => page.songState.refresh(['sections'])}></mix-sections></details>
+      ${context.may('upload-stems') ? html`<details class="fold"><summary>Part files of ${mixWords(data.lead)}</summary>
+        <p class="quiet">With a file for each part, what moved can be told part by part.</p>
+        <mix-upload .song=${data.song.id} stems .bounce=${data.lead.id} .elements=${elementsOf(context)} @uploaded=${() => page.look(true)}></mix-upload></details>` : nothing}
+    </section>`;
+}
+
+function uploadForm(context: Context, page: SongPage): TemplateResult {
+  const { data } = context;
+  const mains = data.bounces.filter((b) => b.kind === 'main').map((b) => ({ id: b.id, words: mixWords(b) })).reverse();
+  return html`<mix-upload .song=${data.song.id} .kinds=${KINDS} .mains=${mains} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload>`;
+}

@@ -1,0 +1,272 @@
+/** The listening bar: play, two mixes under one brace, how they are matched, the strip and the fader. */
+import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
+import { paintStrip } from '../../draw/strip.ts';
+import { at, placeWords, type Pulse, type Span } from '../../geometry/form.ts';
+import { boxes, columns, dragged, roomFor, timeToX, xToTime, type Columns } from '../../geometry/strip.ts';
+import type { Player } from '../../player/player.ts';
+import type { PlayerState } from '../../player/state.ts';
+import { Scope } from '../../scope.ts';
+import { brace, sign } from '../../signs/signs.ts';
+import { clock, signedFigure } from '../../words/numbers.ts';
+
+/** A mix as the bar names it. */
+export interface Named {
+  id: string;
+  words: string;
+  quiet: string;
+}
+
+const STRIP_HEIGHT = 32;
+
+export class ListenBar extends LitElement {
+  declare player: Player;
+  declare sections: readonly Span[];
+  declare marks: ReadonlyMap<string, string>;
+  declare pulse: Pulse;
+  declare outline: readonly number[] | null;
+  /** The leading mix and the other one, in the order shown: older first. */
+  declare pair: readonly Named[];
+  /** All mixes that can be chosen into the pair. */
+  declare choice: readonly Named[];
+  declare figures: boolean;
+  declare canNote: boolean;
+  declare private now: PlayerState | null;
+  declare private width: number;
+  static properties = {
+    player: { attribute: false }, sections: { attribute: false }, marks: { attribute: false },
+    pulse: { attribute: false }, outline: { attribute: false }, pair: { attribute: false },
+    choice: { attribute: false }, figures: { attribute: false }, canNote: { attribute: false },
+    now: { state: true }, width: { state: true },
+  };
+
+  private scope = new Scope();
+  private shape: Columns | null = null;
+  private shapeOf: unknown = null;
+  private painted = '';
+  private drag: { start: number; now: number } | null = null;
+
+  constructor() {
+    super();
+    this.sections = [];
+    this.marks = new Map();
+    this.pulse = {};
+    this.outline = null;
+    this.pair = [];
+    this.choice = [];
+    this.figures = false;
+    this.canNote = false;
+    this.now = null;
+    this.width = 0;
+  }
+
+  protected createRenderRoot(): HTMLElement {
+    return this;
+  }
+
+  connectedCallback(): void {
+    super.connectedCallback();
+    this.scope = new Scope();
+    this.now = this.player.state;
+    this.scope.listen(this.player, 'change', () => (this.now = this.player.state));
+    this.scope.eachFrame(() => this.frame());
+  }
+
+  disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.scope.close();
+  }
+
+  firstUpdated(): void {
+    this.scope.observeSize(this.querySelector('.strip')!, (width) => (this.width = Math.round(width)));
+  }
+
+  updated(): void {
+    // The chart's head sticks right under this bar, whatever its height.
+    const bar = this.querySelector('.listen');
+    if (bar) document.documentElement.style.setProperty('--under', `${Math.round(bar.getBoundingClientRect().height)}px`);
+    this.paint();
+  }
+
+  render(): TemplateResult | typeof nothing {
+    const { now } = this;
+    if (!now) return nothing;
+    const busy = now.phase === 'waiting' || now.phase === 'preparing';
+    const playing = this.player.playing;
+    return html`<section class="listen" aria-label="Listening">
+      <div class="row">
+        <button class="play" type="button" aria-label=${playing ? 'Pause' : 'Play'} ?disabled=${!now.lead} @click=${() => this.player.toggle()}>
+          ${sign(playing ? 'pause' : 'play', busy ? 'busy' : '')}</button>
+        ${this.pairOf(now)}
+        <div class="even">${this.even(now)}</div>
+        ${this.canNote ? html`<button class="btn jot" type="button" @click=${() => this.dispatchEvent(new CustomEvent('jot'))}>Note</button>` : nothing}
+        <div class="at">
+          <p class="clock"><b data-clock>0:00</b> <span class="quiet">of ${clock(now.seconds)}</span><br><span class="quiet" data-place></span></p>
+          <label class="fader"><span class="hide">Volume</span>${sign('up')}
+            <input type="range" min="0" max="100" step="1" .value=${String(Math.round(now.volume * 100))}
+              aria-valuetext="${Math.round(now.volume * 100)} of 100" @input=${this.turned}></label>
+        </div>
+      </div>
+      ${this.strip(now)}
+    </section>`;
+  }
+
+  private pairOf(now: PlayerState): TemplateResult {
+    const one = (mix: Named) => html`<label>
+      <input type="radio" name="sounding" .checked=${now.sounding === mix.id} @change=${() => this.player.crossTo(mix.id)}>
+      <b>${mix.words}</b> <span class="quiet">${mix.quiet}</span> <span class="on">${this.player.playing ? 'sounding' : 'chosen'}</span></label>`;
+    return html`<fieldset class=${this.pair.length > 1 ? 'pair' : 'pair single'}>
+      <legend class="hide">Which mix sounds</legend>
+      ${this.pair.length > 1 ? brace() : nothing}${this.pair.map(one)}
+    </fieldset>`;
+  }
+
+  private even(now: PlayerState): TemplateResult {
+    const others = this.choice.length > 2 ? this.otherMixes(now) : nothing;
+    if (now.problem) return html`<p class="level" role="alert"><strong>${now.problem}</strong></p>${others}`;
+    if (now.phase === 'preparing') {
+      return html`<p class="level">Getting this mix ready to be heard.</p><progress max="1" .value=${now.progress ?? 0}></progress>`;
+    }
+    if (!now.lead) return html`<p class="level">Nothing to hear yet.</p>`;
+    const locked = html`<span class="quiet">Goes on with the screen locked.</span>`;
+    if (!now.other) {
+      return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${this.plainly(now)}${others}`;
+    }
+    if (now.way === 'plain' && !now.loop) {
+      return html`<p class="level"><strong>One mix, as delivered.</strong> ${locked}</p>
+        <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${others}`;
+    }
+    return html`${this.matched(now)}
+      <button class="link" type="button" aria-pressed=${!now.equal} @click=${() => this.player.setEqual(!now.equal)}>
+        ${now.equal ? 'Play as delivered' : 'Play both equal again'}</button>
+      ${this.plainly(now)}${others}`;
+  }
+
+  private matched(now: PlayerState): TemplateResult {
+    const missing = this.player.positionOf(now.sounding) === null && now.mapped
+      ? html` <span class="quiet">This passage is not in ${this.nameOf(now.sounding)}.</span>` : nothing;
+    const rate = now.interpolated
+      ? html` <span class="quiet">The two run at different speeds; here one follows the other’s clock.</span>` : nothing;
+    if (!now.equal) {
+      return html`<p class="level">Both play as delivered. The louder one may seem better only for being louder.${missing}</p>`;
+    }
+    if (!now.mapped) return html`<p class="level"><span class="quiet">Finding out how the two lie against each other.</span></p>`;
+    if (!now.match) return html`<p class="level"><span class="quiet">Finding out how loud each is here. Until then both play as delivered.</span></p>`;
+    const gain = Math.min(now.match.gainDb, now.match.otherGainDb);
+    return html`<p class="level"><strong>${now.match.words}</strong>
+      ${this.figures ? html`<span class="quiet">${signedFigure(gain, 'dB')} ${now.loop ? 'on this loop' : 'over the song'}</span>` : nothing}${missing}${rate}</p>`;
+  }
+
+  private plainly(now: PlayerState): TemplateResult | typeof nothing {
+    if (now.way === 'plain' && !now.loop) return nothing;
+    return html`<button class="link" type="button" @click=${() => this.player.plainly()}>${now.other ? 'Listen to one only' : 'Let go of the loop'}</button>`;
+  }
+
+  private otherMixes(now: PlayerState): TemplateResult {
+    const pick = (which: 'lead' | 'other', words: string, value: string) => html`<label>${words}
+      <select @change=${(e: Event) => this.picked(which, (e.target as HTMLSelectElement).value)}>
+        ${this.choice.map((m) => html`<option value=${m.id} ?selected=${m.id === value}>${m.words}</option>`)}
+      </select></label>`;
+    return html`<details class="others"><summary>Other mixes</summary><div class="drop">
+      ${pick('lead', 'Hear', now.lead!.id)}${pick('other', 'against', now.other?.id ?? '')}</div></details>`;
+  }
+
+  private picked(which: 'lead' | 'other', id: string): void {
+    const lead = which === 'lead' ? id : this.now!.lead!.id;
+    let other = which === 'other' ? id : this.now!.other?.id ?? null;
+    if (lead === other) other = this.choice.find((m) => m.id !== lead)?.id ?? null;
+    this.dispatchEvent(new CustomEvent('choose', { detail: { lead, other } }));
+  }
+
+  private strip(now: PlayerState): TemplateResult {
+    const length = Math.max(now.seconds, 0.001);
+    const context = document.createElement('canvas').getContext('2d');
+    if (context) context.font = '650 13px "Segoe UI", Roboto, "DejaVu Sans Condensed", sans-serif';
+    const text = (name: string) => (context?.measureText(this.marks.get(name) ?? '').width ?? 20);
+    const fitting = roomFor(boxes(this.sections, length, this.width), text);
+    const here = at(this.sections, this.player.position())?.name;
+    return html`<svg class="way-in" height="17" aria-hidden="true">${fitting.map((box) => markOn(box.x, this.marks.get(box.name) ?? '', box.name === here))}</svg>
+      <canvas class="strip" role="slider" tabindex="0" aria-label="Place in the song" aria-valuemin="0"
+        aria-valuemax=${Math.round(length)} @pointerdown=${this.down} @pointermove=${this.move} @pointerup=${this.up} @pointercancel=${() => (this.drag = null)}></canvas>`;
+  }
+
+  private down(e: PointerEvent): void {
+    if (e.button !== 0) return;
+    const canvas = e.currentTarget as HTMLCanvasElement;
+    canvas.setPointerCapture(e.pointerId);
+    const x = e.clientX - canvas.getBoundingClientRect().left;
+    this.drag = { start: x, now: x };
+  }
+
+  private move(e: PointerEvent): void {
+    if (!this.drag) return;
+    this.drag.now = e.clientX - (e.currentTarget as HTMLElement).getBoundingClientRect().left;
+  }
+
+  private up(): void {
+    const { drag, now } = this;
+    this.drag = null;
+    if (!drag || !now) return;
+    const stretch = dragged(drag.start, drag.now, now.seconds, this.width);
+    if (stretch) this.player.setLoop(stretch, true);
+    else this.player.seek(xToTime(drag.start, now.seconds, this.width));
+  }
+
+  private turned(e: Event): void {
+    this.player.setVolume(Number((e.target as HTMLInputElement).value) / 100);
+  }
+
+  private nameOf(id: string): string {
+    return this.pair.find((m) => m.id === id)?.words ?? 'this mix';
+  }
+
+  /** What moves with the music is written straight into the page; nothing is drawn anew for it. */
+  private frame(): void {
+    const { now } = this;
+    if (!now) return;
+    const seconds = this.player.position();
+    const time = clock(seconds);
+    const place = placeWords(this.sections, seconds, this.pulse) + (now.loop ? ', looping' : '');
+    const set = (selector: string, words: string) => {
+      const element = this.querySelector(selector);
+      if (element && element.textContent !== words) element.textContent = words;
+    };
+    set('[data-clock]', time);
+    set('[data-place]', place);
+    const canvas = this.querySelector('canvas.strip');
+    const spoken = `${time}${place ? `, ${at(this.sections, seconds)?.name ?? ''}` : ''}`;
+    if (canvas && canvas.getAttribute('aria-valuetext') !== spoken) {
+      canvas.setAttribute('aria-valuenow', String(Math.round(seconds)));
+      canvas.setAttribute('aria-valuetext', spoken);
+    }
+    this.paint();
+  }
+
+  private paint(): void {
+    const canvas = this.querySelector<HTMLCanvasElement>('canvas.strip');
+    const { now, width } = this;
+    if (!canvas || !now || width === 0) return;
+    const fresh = this.shapeOf !== this.outline || (this.shape !== null && this.shape.width !== width);
+    if (fresh) {
+      this.shape = this.outline ? columns(this.outline, width, STRIP_HEIGHT) : null;
+      this.shapeOf = this.outline;
+    }
+    const place = now.lead ? this.player.position() : null;
+    const key = [width, now.seconds, now.loop?.from, now.loop?.to, place === null ? '' : timeToX(place, now.seconds, width).toFixed(1),
+      this.drag?.start, this.drag?.now, this.sections.length, devicePixelRatio, getComputedStyle(canvas).color].join(' ');
+    if (key === this.painted && !fresh) return;
+    this.painted = key;
+    const x = (s: number) => timeToX(s, now.seconds, width);
+    const loop = this.drag && Math.abs(this.drag.now - this.drag.start) >= 5
+      ? { from: Math.min(this.drag.start, this.drag.now), to: Math.max(this.drag.start, this.drag.now) }
+      : now.loop && { from: x(now.loop.from), to: x(now.loop.to) };
+    paintStrip(canvas, {
+      width, height: STRIP_HEIGHT, columns: this.shape, boxes: boxes(this.sections, now.seconds, width), loop,
+      place: place === null ? null : x(place),
+    }, devicePixelRatio || 1);
+  }
+}
+
+function markOn(x: number, letters: string, here: boolean): TemplateResult {
+  return svg`<text x=${x.toFixed(1)} y="13" class=${here ? 'lit' : ''}>${letters}</text>`;
+}
+customElements.define('mix-listen', ListenBar);

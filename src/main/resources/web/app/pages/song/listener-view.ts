@@ -1,0 +1,49 @@
+/** The page for artists, managers and listeners: what waits for their ears, the song as a list, their note. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { none } from '../../signs/signs.ts';
+import { mixWords } from '../../words/mixes.ts';
+import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
+import { mixName, type Context } from './context.ts';
+import { arriving, elementsOf, noteSection } from './common.ts';
+import { figures } from './desk-panels.ts';
+import { formList, inWords } from './form-list.ts';
+import { hearingOf } from './hearing.ts';
+import type { SongPage } from './song-page.ts';
+import './upload.ts';
+
+export function listenerView(context: Context, page: SongPage): TemplateResult {
+  const { data } = context;
+  if (!data.lead) {
+    return html`<section class="part"><h2>No mix yet</h2>${none('The first mix will be here as soon as it is sent.')}</section>${files(context, page)}`;
+  }
+  const hearing: Hearing = hearingOf(context, page);
+  return html`<div class="split"><div>
+      ${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
+    </div><div>${formList(context)}${noteSection(context, page)}${files(context, page)}</div></div>`;
+}
+
+/** What moved, in words first; figures behind another press, unless the engineer closed them. */
+function moved(context: Context, page: SongPage): TemplateResult | typeof nothing {
+  const { data } = context;
+  if (!data.other || !context.may('see-figures')) return nothing;
+  const evidence = page.evidence.data.value;
+  const opened = (key: string) => (e: Event) => page.remember(key, (e.target as HTMLDetailsElement).open ? 'open' : '');
+  return html`<section class="part"><h2>In words</h2>
+    <details class="fold" ?open=${page.remembered.get('moved') === 'open'} @toggle=${opened('moved')}><summary>What moved since ${mixName(data, data.other.id)}</summary>
+      ${evidence.comparison ? inWords(evidence.comparison)
+        : html`<p class="quiet">${evidence.problem ?? `${mixWords(data.lead!)} and ${mixWords(data.other)} are being set against each other.`}</p>`}</details>
+    <details class="fold" ?open=${page.remembered.get('figures') === 'open'} @toggle=${opened('figures')}><summary>Show figures</summary>
+      ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}</details></section>`;
+}
+
+/** A rough or a reference, from those who may bring one. */
+function files(context: Context, page: SongPage): TemplateResult | typeof nothing {
+  const { data } = context;
+  const stems = context.may('upload-stems');
+  if (!context.may('upload-rough') && !stems) return nothing;
+  return html`<section class="part">${arriving(context)}
+    ${context.may('upload-rough') ? html`<details class="fold"><summary>Bring a rough or a reference</summary>
+      <mix-upload .song=${data.song.id} .kinds=${['rough', 'reference'] as const} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload></details>` : nothing}
+    ${stems && data.lead ? html`<details class="fold"><summary>Bring a part file</summary>
+      <mix-upload .song=${data.song.id} stems .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-upload></details>` : nothing}</section>`;
+}

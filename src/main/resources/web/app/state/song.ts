@@ -1,0 +1,172 @@
+/** One song as its page knows it: read-only values, replaced when the server says that something has changed. */
+import { api } from '../api/client.ts';
+import { followSong, gathered } from '../api/events.ts';
+import { asProblem, Problem } from '../api/problem.ts';
+import type { Bounce, Change, Id, Keep, Note, PersonName, Question, Section, Song, SongEvent } from '../api/types.ts';
+import type { Scope } from '../scope.ts';
+import { isSent } from '../words/mixes.ts';
+import { loading, ready, type Load } from './load.ts';
+import { Store } from './store.ts';
+
+/** Everything the page of a song is drawn from. */
+export interface SongData {
+  readonly song: Song;
+  readonly bounces: readonly Bounce[];
+  readonly changes: readonly Change[];
+  readonly keeps: readonly Keep[];
+  readonly notes: readonly Note[];
+  readonly questions: readonly Question[];
+  readonly people: readonly PersonName[];
+  /** Sections on the leading mix's time line. */
+  readonly sections: readonly Section[];
+  /** The mix whose time line the page uses, and the one it is heard against. */
+  readonly lead: Bounce | null;
+  readonly other: Bounce | null;
+}
+
+type Piece = 'song' | 'bounces' | 'changes' | 'keeps' | 'notes' | 'questions' | 'people' | 'sections';
+
+const TOUCHES: Record<SongEvent['type'], readonly Piece[]> = {
+  bounce: ['bounces', 'song'],
+  progress: ['bounces'],
+  sent: ['song', 'bounces', 'changes', 'sections', 'questions'],
+  note: ['notes', 'changes', 'keeps', 'questions', 'song'],
+  question: ['questions', 'changes', 'song'],
+  change: ['changes', 'song'],
+  approval: ['song', 'changes'],
+  people: ['people', 'song'],
+};
+const EVERYTHING: readonly Piece[] = ['song', 'bounces', 'changes', 'keeps', 'notes', 'questions', 'people', 'sections'];
+
+export class SongState {
+  readonly data = new Store<Load<SongData>>(loading);
+  /** Rises when something about measured audio may have changed. */
+  readonly measured = new Store<number>(0);
+  private chosen: { lead: Id; other: Id | null } | null = null;
+  private readonly due = new Set<Piece>();
+  private readonly soon: () => void;
+
+  constructor(readonly id: Id, private readonly scope: Scope) {
+    this.soon = gathered(scope, () => void this.catchUp());
+  }
+
+  /** Asks for everything and follows what happens from then on. */
+  async open(): Promise<void> {
+    try {
+      const { signal } = this.scope;
+      const [song, bounces, changes, keeps, notes, questions, people] = await Promise.all([
+        api.get<Song>(this.path(), signal), this.list<Bounce>('/bounces'), this.list<Change>('/changes'),
+        this.list<Keep>('/keeps'), this.list<Note>('/notes'), this.list<Question>('/questions?open=true'),
+        this.list<PersonName>('/people'),
+      ]);
+      const pair = this.pairOf(bounces);
+      const sections = await this.sectionsOn(pair.lead);
+      this.data.set(ready({ song, bounces, changes, keeps, notes, questions, people, sections, ...pair }));
+      followSong(this.id, this.scope, (event) => this.happened(event), () => this.refresh(EVERYTHING));
+    } catch (reason) {
+      if (!this.scope.closed) this.data.set({ phase: 'failed', problem: asProblem(reason) });
+    }
+  }
+
+  /** Takes two mixes as the pair; the later one leads. */
+  async choose(lead: Id, other: Id | null): Promise<void> {
+    const value = this.value;
+    if (!value) return;
+    this.chosen = { lead, other };
+    const pair = this.pairOf(value.bounces);
+    const [sections, notes] = await Promise.all([this.sectionsOn(pair.lead), this.notesOn(pair.lead)]);
+    if (this.value) this.data.set(ready({ ...this.value, ...this.pairOf(this.value.bounces), sections, notes }));
+  }
+
+  /** Asks anew for what a press of this page has changed, without waiting for the event. */
+  refresh(pieces: readonly Piece[] = EVERYTHING): void {
+    for (const piece of pieces) this.due.add(piece);
+    this.soon();
+  }
+
+  get value(): SongData | null {
+    const load = this.data.value;
+    return load.phase === 'ready' ? load.value : null;
+  }
+
+  private path(rest = ''): string {
+    return `/songs/${this.id}${rest}`;
+  }
+
+  /** A list; empty where this person may not see it. */
+  private async list<T>(rest: string): Promise<T[]> {
+    try {
+      return await api.all<T>(this.path(rest), this.scope.signal);
+    } catch (reason) {
+      if (reason instanceof Problem && [403, 409].includes(reason.status)) return [];
+      throw reason;
+    }
+  }
+
+  private notesOn(lead: Bounce | null): Promise<Note[]> {
+    return this.list<Note>(lead ? `/notes?bounce=${lead.id}` : '/notes');
+  }
+
+  private sectionsOn(lead: Bounce | null): Promise<Section[]> {
+    return lead ? this.list<Section>(`/sections?bounce=${lead.id}`) : Promise.resolve([]);
+  }
+
+  /** The newest main and the main before it, unless somebody chose. */
+  private pairOf(bounces: readonly Bounce[]): { lead: Bounce | null; other: Bounce | null } {
+    const playable = bounces.filter((b) => b.state === 'ready' || (b.state === 'measuring' && !b.problem));
+    const find = (id: Id | null) => playable.find((b) => b.id === id) ?? null;
+    if (this.chosen && find(this.chosen.lead)) return { lead: find(this.chosen.lead), other: find(this.chosen.other) };
+    const mains = playable.filter((b) => b.kind === 'main').sort((a, b) => a.number - b.number);
+    const pool = mains.length > 0 ? mains : [...playable];
+    const lead = pool[pool.length - 1] ?? null;
+    const before = pool.slice(0, -1);
+    const other = before.filter(isSent).pop() ?? before.pop() ?? null;
+    return { lead, other };
+  }
+
+  private happened(event: SongEvent): void {
+    if (event.type === 'progress' && this.value && typeof event.progress === 'number') {
+      const id = event.bounce ?? event.id;
+      const bounces = this.value.bounces.map((b) => (b.id === id ? { ...b, progress: event.progress! } : b));
+      this.data.set(ready({ ...this.value, bounces }));
+      if (event.progress < 1) return;
+    }
+    this.refresh(TOUCHES[event.type] ?? EVERYTHING);
+    if (['bounce', 'sent', 'progress', 'change'].includes(event.type)) this.measured.set(this.measured.value + 1);
+  }
+
+  private async catchUp(): Promise<void> {
+    const pieces = new Set(this.due);
+    this.due.clear();
+    const before = this.value;
+    if (!before) return;
+    try {
+      const { signal } = this.scope;
+      const [song, bounces, changes, keeps, questions, people] = await Promise.all([
+        pieces.has('song') ? api.get<Song>(this.path(), signal) : undefined,
+        pieces.has('bounces') ? this.list<Bounce>('/bounces') : undefined,
+        pieces.has('changes') ? this.list<Change>('/changes') : undefined,
+        pieces.has('keeps') ? this.list<Keep>('/keeps') : undefined,
+        pieces.has('questions') ? this.list<Question>('/questions?open=true') : undefined,
+        pieces.has('people') ? this.list<PersonName>('/people') : undefined,
+      ]);
+      const pair = this.pairOf(bounces ?? before.bounces);
+      const moved = pair.lead?.id !== before.lead?.id;
+      const [sections, notes] = await Promise.all([
+        moved || pieces.has('sections') ? this.sectionsOn(pair.lead) : undefined,
+        moved || pieces.has('notes') ? this.notesOn(pair.lead) : undefined,
+      ]);
+      const now = this.value!;
+      this.data.set(ready({
+        song: song ?? now.song, bounces: bounces ?? now.bounces, changes: changes ?? now.changes,
+        keeps: keeps ?? now.keeps, notes: notes ?? now.notes, questions: questions ?? now.questions,
+        people: people ?? now.people, sections: sections ?? now.sections, ...pair,
+      }));
+    } catch (reason) {
+      // What is shown stays; the next event or the next press asks again.
+      if (!this.scope.closed && reason instanceof Problem && reason.status === 404) {
+        this.data.set({ phase: 'failed', problem: reason });
+      }
+    }
+  }
+}
