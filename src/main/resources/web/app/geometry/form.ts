@@ -79,7 +79,10 @@ export function placeWords(sections: readonly Span[], seconds: number, pulse: Pu
   return `${here.name}, bar ${number} of ${count}`;
 }
 
-/** Where a note belongs: the place play had when typing began, less two seconds, never before 0. */
-export function notePlace(playedAt: number): number {
-  return Math.max(0, playedAt - 2);
+/**
+ * Where a note belongs: the place play had when typing began, less two seconds; never before the
+ * song, nor before the loop that is heard.
+ */
+export function notePlace(playedAt: number, loopFrom = 0): number {
+  return Math.max(0, loopFrom, playedAt - 2);
 }

@@ -23,6 +23,8 @@ export class NoteWriter extends LitElement {
   declare elements: readonly string[];
   /** Where play stands now, seconds on the bounce. */
   declare position: () => number;
+  /** Start of the loop that is heard, or 0. */
+  declare loopFrom: () => number;
   declare engineer: string;
   /** People a note can be written for, or none. */
   declare others: readonly PersonName[];
@@ -34,7 +36,7 @@ export class NoteWriter extends LitElement {
   declare private editing: string | null;
   static properties = {
     song: {}, bounce: {}, spans: { attribute: false }, pulse: { attribute: false }, elements: { attribute: false },
-    position: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false },
+    position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false },
     draft: { state: true }, reading: { state: true }, phase: { state: true }, problem: { state: true }, editing: { state: true },
   };
 
@@ -53,6 +55,7 @@ export class NoteWriter extends LitElement {
     this.pulse = {};
     this.elements = [];
     this.position = () => 0;
+    this.loopFrom = () => 0;
     this.engineer = '';
     this.others = [];
     this.gathered = false;
@@ -140,7 +143,7 @@ export class NoteWriter extends LitElement {
   private typed(e: Event): void {
     const text = (e.target as HTMLTextAreaElement).value;
     const begins = this.draft.text === '' && text !== '';
-    this.change({ text, ...(begins && this.draft.place === null ? { place: notePlace(this.position()) } : {}), ...(text === '' ? { place: null } : {}) });
+    this.change({ text, ...(begins && this.draft.place === null ? { place: notePlace(this.position(), this.loopFrom()) } : {}), ...(text === '' ? { place: null } : {}) });
     this.phase = 'idle';
     this.problem = null;
     this.waiting?.();

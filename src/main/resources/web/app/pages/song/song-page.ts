@@ -26,10 +26,10 @@ class SongPage extends Page {
   declare private keysOpen: boolean;
   declare private letters: boolean;
   declare private here: string | null;
-  declare private running: string | null;
+  declare private doing: string | null;
   declare private said: string;
   static properties = {
-    ...Page.properties, keysOpen: { state: true }, letters: { state: true }, here: { state: true }, running: { state: true }, said: { state: true },
+    ...Page.properties, keysOpen: { state: true }, letters: { state: true }, here: { state: true }, doing: { state: true }, said: { state: true },
   };
 
   /** Also for tests of the page: `document.querySelector('page-song').player.probe()`. */
@@ -47,7 +47,7 @@ class SongPage extends Page {
     this.keysOpen = false;
     this.letters = lettersOn();
     this.here = null;
-    this.running = null;
+    this.doing = null;
     this.said = '';
   }
 
@@ -97,16 +97,16 @@ class SongPage extends Page {
     const pulse: Pulse = { tempoBpm: song.tempoBpm, beatsPerBar: song.beatsPerBar, firstBarSeconds: song.firstBarSeconds };
     return {
       data, me: this.me?.id ?? '', player: this.player, spans: present(data.sections), pulse,
-      marks: rehearsalMarks(data.sections.map((s) => s.name)), here: this.here, refusals: this.refusals, running: this.running,
+      marks: rehearsalMarks(data.sections.map((s) => s.name)), here: this.here, refusals: this.refusals, running: this.doing,
       may: (act: Act) => song.may.includes(act),
-      press: (name, work) => void this.press(name, work),
+      press: (name, work) => void this.carryOut(name, work),
       loopSection: (name) => this.loopSection(name),
     };
   }
 
-  async press(name: string, work: () => Promise<unknown>): Promise<boolean> {
-    if (this.running !== null) return false;
-    this.running = name;
+  async carryOut(name: string, work: () => Promise<unknown>): Promise<boolean> {
+    if (this.doing !== null) return false;
+    this.doing = name;
     this.refusals.delete(name);
     try {
       await work();
@@ -116,7 +116,7 @@ class SongPage extends Page {
       this.refusals.set(name, asProblem(reason));
       return false;
     } finally {
-      this.running = null;
+      this.doing = null;
     }
   }
 
@@ -137,7 +137,7 @@ class SongPage extends Page {
     const data = this.songState.value;
     if (!data?.lead) return;
     const { lead } = data;
-    const went = await this.press(`done ${change.id}`, () => api.post(`/songs/${data.song.id}/changes/marking`, {
+    const went = await this.carryOut(`done ${change.id}`, () => api.post(`/songs/${data.song.id}/changes/marking`, {
       changes: [change.id], state, ...(state === 'done' ? { doneIn: lead.id, answer: 'as-asked' } : {}),
     }));
     if (!went) return;
