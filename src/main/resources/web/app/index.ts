@@ -12,4 +12,6 @@ import './pages/project/project.css';
 import './pages/song/listen.css';
 import './pages/song/chart.css';
 import './pages/song/song.css';
+import './pages/list/list.css';
+import './pages/approve/approve.css';
 import './main.ts';

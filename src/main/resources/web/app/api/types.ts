@@ -10,7 +10,7 @@ export type Act =
   | 'upload-rough' | 'upload-stems' | 'set-sections' | 'edit-song' | 'send' | 'work-list' | 'close-round'
   | 'settle' | 'send-gathered' | 'say-fine' | 'approve' | 'manage-people' | 'edit-spec';
 
-export interface Me { id: Id; name: string; email: string | null; owner: boolean }
+export interface Me { id: Id; name: string; email: string | null; owner: boolean; hasPassword?: boolean }
 
 /** The signed-in person's place in a project. */
 export interface You { member: Id; role: Role; lastWord: boolean; approver: boolean; mayWrite: boolean }
@@ -82,6 +82,8 @@ export interface Invitation {
   used?: number;
   link?: string | null;
   token?: string;
+  mailed?: boolean;
+  thisComputerOnly?: boolean;
   expires: Instant;
 }
 

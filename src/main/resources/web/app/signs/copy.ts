@@ -1,5 +1,8 @@
 import { html, type TemplateResult } from 'lit';
 
+/** Said beside a link while the server does not know its public address. */
+export const ONLY_HERE = 'It works on this computer only, until the server has been told its public address.';
+
 /** A link or token to hand on: to be marked and copied by hand, or by one press. */
 export function copyLine(text: string, name: string): TemplateResult {
   const copy = async (event: Event) => {

@@ -9,17 +9,17 @@ interface Phrase {
 }
 
 const PHRASES: Record<string, Phrase> = {
-  'first-mix': { yours: 'make the first mix', theirs: 'for the first mix' },
-  'next-mix': { yours: 'make the next mix', theirs: 'for the next mix' },
-  'send': { yours: 'send the mix', theirs: 'to send the mix' },
-  'listen': { yours: 'listen to %', theirs: 'to hear %' },
-  'hear': { yours: 'hear what was done', theirs: 'to hear what was done' },
+  'stop': { yours: 'said stop: lift it when you can', theirs: 'who said stop' },
+  'first-mix': { yours: 'send the first mix', theirs: 'for the first mix' },
+  'settle': { yours: 'settle notes against each other', theirs: 'to settle notes against each other' },
   'answer': { yours: 'answer a question', theirs: 'to answer a question' },
-  'settle': { yours: 'settle two notes against each other', theirs: 'to settle two notes' },
-  'send-notes': { yours: 'send the notes', theirs: 'to send the notes' },
+  'send-notes': { yours: 'send your notes', theirs: 'to send the notes' },
+  'send': { yours: 'send what is ready', theirs: 'to send what is ready' },
+  'work': { yours: 'make the next mix', theirs: 'for the next mix' },
   'approve': { yours: 'approve %', theirs: 'to approve %' },
-  'files': { yours: 'send the files', theirs: 'for files' },
-  'stop': { yours: 'have said stop', theirs: 'who said stop' },
+  'hear': { yours: 'hear what was done', theirs: 'to hear what was done' },
+  'not-yet': { yours: 'take up a “not yet”', theirs: 'to take up a “not yet”' },
+  'finish': { yours: 'say when it is finished', theirs: 'to say when it is finished' },
 };
 
 /** What a song waits for, said to the one who reads it: a known reason in words, any other as sent. */

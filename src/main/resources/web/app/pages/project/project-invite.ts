@@ -2,7 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import type { Invitation, Project, Role } from '../../api/types.ts';
 import { fieldOf, Living } from '../../living.ts';
-import { copyLine } from '../../signs/copy.ts';
+import { copyLine, ONLY_HERE } from '../../signs/copy.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { ROLE_WORDS } from '../../words/changes.ts';
@@ -99,7 +99,7 @@ class ProjectInvite extends Living {
   private fresh(made: Invitation): TemplateResult {
     const link = made.link ?? '';
     return html`<div class="slip gap" role="status">
-      <p><b>The link is ready.</b> ${worksHereOnly(link) ? 'It works on this computer only, until the server has been told its public address.' : 'Hand it on as you like.'}</p>
+      <p><b>The link is ready.</b> ${made.mailed ? 'It has been sent by mail; you can hand it on as well.' : 'Hand it on as you like.'} ${made.thisComputerOnly ? ONLY_HERE : ''}</p>
       ${copyLine(link, 'Invitation link')}
       <p class="small quiet gap">Open until ${date(made.expires)}.</p>
     </div>`;
@@ -123,11 +123,6 @@ class ProjectInvite extends Living {
       ${this.refusal(invitation.id)}
     </li>`;
   }
-}
-
-/** A link to this very computer reaches nobody else. */
-function worksHereOnly(link: string): boolean {
-  return ['localhost', '127.0.0.1', '[::1]'].includes(new URL(link, location.href).hostname);
 }
 
 customElements.define('project-invite', ProjectInvite);

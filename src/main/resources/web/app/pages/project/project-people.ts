@@ -3,7 +3,7 @@ import { live } from 'lit/directives/live.js';
 import { api } from '../../api/client.ts';
 import type { Id, Member, Project, Role } from '../../api/types.ts';
 import { Living } from '../../living.ts';
-import { copyLine } from '../../signs/copy.ts';
+import { copyLine, ONLY_HERE } from '../../signs/copy.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { ROLE_WORDS } from '../../words/changes.ts';
@@ -17,7 +17,7 @@ class ProjectPeople extends Living {
   declare private members: Load<readonly Member[]>;
   declare private editing: Id | null;
   declare private leaving: Id | null;
-  declare private link: { readonly member: Id; readonly text: string } | null;
+  declare private link: { readonly member: Id; readonly text: string; readonly hereOnly: boolean } | null;
   static properties = {
     ...Living.properties,
     project: { attribute: false },
@@ -66,8 +66,9 @@ class ProjectPeople extends Living {
 
   private makeLink(member: Member): void {
     void this.run(member.id, async () => {
-      const made = await api.post<{ link: string }>(`${this.path}/${member.id}/sign-in-links`);
-      this.link = { member: member.id, text: made.link };
+      const path = `${this.path}/${member.id}/sign-in-links`;
+      const made = await api.post<{ link: string; thisComputerOnly: boolean }>(path);
+      this.link = { member: member.id, text: made.link, hereOnly: made.thisComputerOnly };
     });
   }
 
@@ -113,7 +114,7 @@ class ProjectPeople extends Living {
       ${manages ? this.duties(member, mine) : nothing}
       ${this.refusal(member.id)}
       ${this.link?.member === member.id
-        ? html`<div role="status"><p>One sign-in, on one device. Hand it to ${mine ? 'nobody else' : member.name} only.</p>${copyLine(this.link.text, 'Sign-in link')}</div>`
+        ? html`<div role="status"><p>One sign-in, on one device. ${mine ? 'Keep it to yourself.' : `Hand it to ${member.name} only.`} ${this.link.hereOnly ? ONLY_HERE : ''}</p>${copyLine(this.link.text, 'Sign-in link')}</div>`
         : nothing}
       <p class="btns">
         <button class="btn" type="button" @click=${() => this.makeLink(member)}>Sign-in link for another device</button>

@@ -1,0 +1,145 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Change, Id, Keep, Question, Verdict } from '../../api/types.ts';
+import { brace, mark, said, sign, state } from '../../signs/signs.ts';
+import { isAgainst, type Bundle, type ListGroup, type Order } from '../../state/list.ts';
+import { mayMark, type Sheet } from '../../state/sheet.ts';
+import { ANSWER_WORDS, askSign, askWords, partWords, SEEN_WORDS, STATE_WORDS } from '../../words/changes.ts';
+import { signedFigure } from '../../words/numbers.ts';
+import { sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
+import { questionBox, theirActs } from './list-people.ts';
+
+/** What the rows can ask the page to do. */
+export interface Hand {
+  toggle(change: Change): void;
+  /** Opens or closes the small form under a change. */
+  ask(change: Change | null): void;
+  patch(change: Change, fields: object): void;
+  settle(change: Change): void;
+  answer(question: Question, body: object): void;
+  withdrawKeep(keep: Keep): void;
+  refusal(id: Id): TemplateResult | typeof nothing;
+}
+
+export function groupBlock(
+  group: ListGroup,
+  sheet: Sheet,
+  order: Order,
+  marks: ReadonlyMap<string, string>,
+  marked: ReadonlySet<Id>,
+  hand: Hand,
+  asking: Id | null,
+): TemplateResult {
+  const first = group.names[0];
+  const title = order === 'part' ? partWords(first ?? '') : first ? sectionWords(group.names) : 'Whole song';
+  return html`<section class="sect">
+    <h2>${order === 'section' ? mark(first ? (marks.get(first) ?? '–') : 'All') : nothing}<span>${title}</span></h2>
+    <div>
+      ${group.bundles.map((bundle) => bundleRows(bundle, sheet, marked, hand, asking))}
+      ${group.keeps.length === 0 ? nothing : html`<ul>${group.keeps.map((keep) => keepRow(keep, sheet, hand))}</ul>`}
+    </div>
+  </section>`;
+}
+
+function bundleRows(bundle: Bundle, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, asking: Id | null): TemplateResult {
+  const rows = html`<ul>${bundle.map((change) => changeRow(change, sheet, marked, hand, asking))}</ul>`;
+  if (!isAgainst(bundle)) return rows;
+  const last = sheet.song.may.includes('settle');
+  return html`<div class="against">${brace()}${rows}
+    <div class="verdict">
+      <p><b>These go against each other.</b> ${last ? 'You have the last word: which one?' : 'Whoever has the last word settles it.'}</p>
+      ${last
+        ? html`<p class="btns">${bundle.map((change) => html`<button class="btn" type="button" @click=${() => hand.settle(change)}>As ${sheet.nameOf(change.author)} says<span class="hide">: ${change.text}</span></button>`)}</p>`
+        : nothing}
+      ${bundle.map((change) => hand.refusal(change.id))}
+    </div>
+  </div>`;
+}
+
+function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, asking: Id | null): TemplateResult {
+  const what = `${partWords(change.element)}: ${askWords(change)}`;
+  const works = sheet.song.may.includes('work-list');
+  return html`<li class="chg">
+    ${works && mayMark(change)
+      ? html`<input type="checkbox" aria-label="Tick: ${what}, ${whereWords(change.where)}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
+      : html`<span class="box">${sign(change.state)}</span>`}
+    <div class="ask-w">
+      <p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${what}</span></p>
+      <p class="small quiet">${whereWords(change.where)}${change.follows ? ', after hearing' : ''}</p>
+    </div>
+    <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}${sameWish(change, sheet)}</p></div>
+    <div class="stt">
+      ${stateLines(change, sheet)}
+      ${change.state === 'unclear' ? questionBox(change, sheet, hand) : nothing}
+      ${theirActs(change, sheet, hand, asking === change.id)}
+      ${hand.refusal(change.id)}
+    </div>
+    <div class="go">${loopLink(change, sheet)}</div>
+  </li>`;
+}
+
+/** Others who asked for the same; it is one change on the list. */
+function sameWish(change: Change, sheet: Sheet): string {
+  const names = sheet.changes
+    .filter((other) => change.mergedWith.includes(other.id))
+    .map((other) => sheet.nameOf(other.author));
+  return names.length === 0 ? '' : `, and ${[...new Set(names)].join(', ')}: same here`;
+}
+
+function stateLines(change: Change, sheet: Sheet): TemplateResult {
+  const done = change.state === 'done' && change.doneIn ? ` in ${sheet.labelOf(change.doneIn)}` : '';
+  const answer = change.answer && change.answer !== 'as-asked' ? `: ${ANSWER_WORDS[change.answer]}` : '';
+  const verdict = change.verdicts?.find((one) => one.bounce === change.doneIn);
+  return html`<p>${state(change.state, `${STATE_WORDS[change.state]}${done}${answer}`)}</p>
+    ${change.reason ? said(change.reason) : nothing}
+    ${verdict ? html`<p class=${verdict.seen === 'as-asked' ? 'small quiet' : 'small stray'}>${verdictWords(verdict)}</p>` : nothing}`;
+}
+
+
+/** What the evidence says, for engineers: "+0.8 dB, as asked". */
+function verdictWords(verdict: Verdict): string {
+  const measured = verdict.measuredDb === null ? '' : `${signedFigure(verdict.measuredDb, 'dB')}, `;
+  return `${measured}${SEEN_WORDS[verdict.seen]}${verdict.detail ? `. ${verdict.detail}` : ''}`;
+}
+
+function keepRow(keep: Keep, sheet: Sheet, hand: Hand): TemplateResult {
+  return html`<li class="chg">
+    <span class="box">${sign('good')}</span>
+    <div class="ask-w"><p class="what">${sign('hold')}<span>${partWords(keep.element)}: leave alone</span></p><p class="small quiet">${whereWords(keep.where)}</p></div>
+    <div class="words">${said(keep.text)}</div>
+    <div class="stt"><p>${state('good', 'in force')}</p>
+      ${sheet.song.may.includes('write-note') || sheet.song.may.includes('settle')
+        ? html`<button class="btn plain flush" type="button" @click=${() => hand.withdrawKeep(keep)}>No longer<span class="hide"> leave ${keep.element} alone</span></button>`
+        : nothing}
+      ${hand.refusal(keep.id)}</div>
+    <div class="go"></div>
+  </li>`;
+}
+
+/** To the place in the song, looping. */
+function loopLink(change: Change, sheet: Sheet): TemplateResult | typeof nothing {
+  const section = sectionsOf(change.where, sheet.sections)[0];
+  if (!section) return nothing;
+  return html`<a class="loop" href="/songs/${sheet.song.id}?loop=${encodeURIComponent(section)}" aria-label="Hear ${section} in a loop">${sign('loop', '')}</a>`;
+}
+
+/** Under the final barline: what came after the list was closed waits for the next round. */
+export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand, asking: Id | null): TemplateResult | typeof nothing {
+  if (later.length === 0) return nothing;
+  const works = sheet.song.may.includes('work-list');
+  return html`<section class="sect later">
+    <h2>Came later <span class="quiet">After the list was closed. They wait for round ${sheet.song.round + 1}.</span></h2>
+    <ul>
+      ${later.map((change) => html`<li class="chg">
+        <span class="box">${sign(change.state)}</span>
+        <div class="ask-w"><p class="what">${sign(askSign(change))}<span>${partWords(change.element)}: ${askWords(change)}</span></p><p class="small quiet">${whereWords(change.where)}</p></div>
+        <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}</p></div>
+        <div class="stt">
+          ${works ? html`<button class="btn" type="button" @click=${() => hand.patch(change, { round: sheet.song.round })}>Take in now</button>` : stateLines(change, sheet)}
+          ${theirActs(change, sheet, hand, asking === change.id)}
+          ${hand.refusal(change.id)}
+        </div>
+        <div class="go">${loopLink(change, sheet)}</div>
+      </li>`)}
+    </ul>
+  </section>`;
+}
