@@ -42,6 +42,8 @@ export class ListenBar extends LitElement {
   private scope = new Scope();
   private shape: Columns | null = null;
   private shapeOf: unknown = null;
+  /** The safe-listening line is shown once on each device. */
+  private gently = false;
   private painted = '';
   private drag: { start: number; now: number } | null = null;
 
@@ -67,7 +69,11 @@ export class ListenBar extends LitElement {
     super.connectedCallback();
     this.scope = new Scope();
     this.now = this.player.state;
-    this.scope.listen(this.player, 'change', () => (this.now = this.player.state));
+    this.gently = !heardBefore();
+    this.scope.listen(this.player, 'change', () => {
+      this.now = this.player.state;
+      if (this.gently && this.now.phase === 'playing') rememberHeard();
+    });
     this.scope.eachFrame(() => this.frame());
   }
 
@@ -77,7 +83,7 @@ export class ListenBar extends LitElement {
   }
 
   firstUpdated(): void {
-    this.scope.observeSize(this.querySelector('.strip')!, (width) => (this.width = Math.round(width)));
+    this.scope.observeSize(this.querySelector('.row')!, (width) => (this.width = Math.round(width)));
   }
 
   updated(): void {
@@ -100,13 +106,13 @@ export class ListenBar extends LitElement {
         <div class="even">${this.even(now)}</div>
         ${this.canNote ? html`<button class="btn jot" type="button" @click=${() => this.dispatchEvent(new CustomEvent('jot'))}>Note</button>` : nothing}
         <div class="at">
-          <p class="clock"><b data-clock>0:00</b> <span class="quiet">of ${clock(now.seconds)}</span><br><span class="quiet" data-place></span></p>
+          <p class="clock"><b data-clock>0:00</b> <span class="quiet of">of ${clock(now.seconds)}</span><br><span class="quiet" data-place></span></p>
           <label class="fader"><span class="hide">Volume</span>${sign('up')}
             <input type="range" min="0" max="100" step="1" .value=${String(Math.round(now.volume * 100))}
               aria-valuetext="${Math.round(now.volume * 100)} of 100" @input=${this.turned}></label>
         </div>
       </div>
-      ${this.strip(now)}
+      ${now.lead ? this.strip(now) : nothing}
     </section>`;
   }
 
@@ -121,6 +127,7 @@ export class ListenBar extends LitElement {
   }
 
   private even(now: PlayerState): TemplateResult {
+    const gently = this.gently ? html`<p class="small quiet">It starts quietly. Turn it up by hand, and give your ears a rest after a while.</p>` : nothing;
     const others = this.choice.length > 2 ? this.otherMixes(now) : nothing;
     if (now.problem) return html`<p class="level" role="alert"><strong>${now.problem}</strong></p>${others}`;
     if (now.phase === 'preparing') {
@@ -129,10 +136,10 @@ export class ListenBar extends LitElement {
     if (!now.lead) return html`<p class="level">Nothing to hear yet.</p>`;
     const locked = html`<span class="quiet">Goes on with the screen locked.</span>`;
     if (!now.other) {
-      return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${this.plainly(now)}${others}`;
+      return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${gently}${this.plainly(now)}${others}`;
     }
     if (now.way === 'plain' && !now.loop) {
-      return html`<p class="level"><strong>One mix, as delivered.</strong> ${locked}</p>
+      return html`<p class="level"><strong>One mix, as delivered.</strong> ${locked}</p>${gently}
         <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${others}`;
     }
     return html`${this.matched(now)}
@@ -263,6 +270,24 @@ export class ListenBar extends LitElement {
       width, height: STRIP_HEIGHT, columns: this.shape, boxes: boxes(this.sections, now.seconds, width), loop,
       place: place === null ? null : x(place),
     }, devicePixelRatio || 1);
+  }
+}
+
+const HEARD = 'mixaccord.heard';
+
+function heardBefore(): boolean {
+  try {
+    return localStorage.getItem(HEARD) !== null;
+  } catch {
+    return false;
+  }
+}
+
+function rememberHeard(): void {
+  try {
+    localStorage.setItem(HEARD, 'yes');
+  } catch {
+    // Without storage the line is shown again next time.
   }
 }
 
