@@ -95,6 +95,7 @@ public class History {
         && !Bounce.<Bounce>findById(entry.gateBounce()).mayBeHeardBy(access)) {
       return false;
     }
-    return true;
+    return entry.gateNote() == null
+        || Note.<Note>findByIdOptional(entry.gateNote()).filter(n -> n.maySee(access)).isPresent();
   }
 }

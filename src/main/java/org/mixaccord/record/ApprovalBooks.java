@@ -1,0 +1,56 @@
+package org.mixaccord.record;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.mixaccord.accounts.ProjectPeople;
+import org.mixaccord.review.ApprovalBook;
+import org.mixaccord.songs.AudioFacts;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.Song;
+
+/** Opens the book of a song's decisions from the database. */
+public final class ApprovalBooks {
+  private ApprovalBooks() {}
+
+  /** A bounce the song is approved by, and whether nobody but the engineer could say so. */
+  public record Approved(Bounce bounce, boolean finishedOnly) {}
+
+  /** Every decision on the song. */
+  public static ApprovalBook of(Song song) {
+    Map<String, Set<String>> carried = CarriedApproval.of(song);
+    return new ApprovalBook(
+        Approval.of(song).stream()
+            .map(a -> a.given(carried.getOrDefault(a.id(), Set.of())))
+            .toList());
+  }
+
+  /** Hash of a bounce's decoded audio; empty text before it is known. */
+  static String hash(Bounce bounce) {
+    return bounce.facts().map(AudioFacts::pcmSha256).orElse("");
+  }
+
+  /** The newest sent bounce that the song is approved by, or finished with. */
+  public static Optional<Approved> approvedBounce(
+      Song song, ApprovalBook book, ProjectPeople people) {
+    return Bounce.of(song).stream()
+        .filter(Bounce::sent)
+        .sorted(Comparator.comparing((Bounce b) -> b.sentAt().orElseThrow()).reversed())
+        .flatMap(
+            bounce -> {
+              List<String> asked =
+                  people.approversOf(bounce.uploader().id()).stream()
+                      .map(m -> m.person().id())
+                      .toList();
+              if (book.approves(bounce.id(), hash(bounce), asked)) {
+                return java.util.stream.Stream.of(new Approved(bounce, false));
+              }
+              return book.finishes(bounce.id(), hash(bounce), asked)
+                  ? java.util.stream.Stream.of(new Approved(bounce, true))
+                  : java.util.stream.Stream.empty();
+            })
+        .findFirst();
+  }
+}

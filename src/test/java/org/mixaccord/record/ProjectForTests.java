@@ -1,0 +1,118 @@
+package org.mixaccord.record;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.mixaccord.accounts.AccessToken;
+import org.mixaccord.accounts.Doorkeeper;
+import org.mixaccord.accounts.Ids;
+import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.Project;
+import org.mixaccord.accounts.Projects;
+import org.mixaccord.accounts.Role;
+import org.mixaccord.songs.AudioFacts;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.BounceKind;
+import org.mixaccord.songs.Form;
+import org.mixaccord.songs.Section;
+import org.mixaccord.songs.Song;
+
+/** Puts people, a song and measured bounces straight into the database. */
+@ApplicationScoped
+public class ProjectForTests {
+  /** Ids of everybody and everything. */
+  public record Cast(
+      String project, String song, Map<String, String> people, Map<String, String> tokens) {
+    public String person(String name) {
+      return people.get(name);
+    }
+
+    public String token(String name) {
+      return tokens.get(name);
+    }
+  }
+
+  private final Projects projects;
+  private final Doorkeeper doorkeeper;
+
+  ProjectForTests(Projects projects, Doorkeeper doorkeeper) {
+    this.projects = projects;
+    this.doorkeeper = doorkeeper;
+  }
+
+  /**
+   * A project with its engineer “eng”, further members by name and role, a song with three
+   * sections, and a person “stranger” outside.
+   */
+  @Transactional
+  public Cast begin(Map<String, Role> others) {
+    Map<String, String> people = new LinkedHashMap<>();
+    Map<String, String> tokens = new LinkedHashMap<>();
+    Person engineer = person("eng", people, tokens);
+    Project project = projects.begin(engineer, "Low Tide", "The Fog Lamps", Role.ENGINEER);
+    var by = doorkeeper.access(engineer, project.id());
+    others.forEach(
+        (name, role) -> {
+          Person person = person(name, people, tokens);
+          var invited = projects.invite(by, null, role, 1);
+          projects.accept(invited.secret(), java.util.Optional.of(person), null, null);
+        });
+    person("stranger", people, tokens);
+    Song song = Song.begin(project, "Harbour", Instant.now());
+    return new Cast(project.id(), song.id(), people, tokens);
+  }
+
+  private static Person person(
+      String name, Map<String, String> people, Map<String, String> tokens) {
+    Person person = Person.named(name, null, false, Instant.now());
+    people.put(name, person.id());
+    String secret = Ids.secret();
+    AccessToken.make(person, "test", secret, Instant.now());
+    tokens.put(name, secret);
+    return person;
+  }
+
+  /** A measured main of 100 s from the engineer; its audio is named by the hash. */
+  @Transactional
+  public String bounce(Cast cast, String pcmSha256) {
+    Song song = Song.findById(cast.song());
+    Person engineer = Person.findById(cast.person("eng"));
+    Bounce bounce =
+        Bounce.received(
+            song,
+            new Bounce.Upload(
+                BounceKind.MAIN, null, engineer, "mix.wav", 1000, "file-" + pcmSha256),
+            Bounce.count(song, BounceKind.MAIN) + 1,
+            false,
+            Instant.now());
+    bounce.measured(
+        new AudioFacts("wav", "pcm", 48000, 24, 24, 2, 4_800_000, false, "s32", pcmSha256), "[]");
+    return bounce.id();
+  }
+
+  /** Sends a bounce and opens its round. */
+  @Transactional
+  public void send(Cast cast, String bounceId) {
+    Bounce bounce = Bounce.findById(bounceId);
+    Song song = bounce.song();
+    int round = song.round() + 1;
+    song.openRound(round);
+    bounce.send("Mix " + round, null, round, Person.findById(cast.person("eng")), Instant.now());
+  }
+
+  /** Draws Verse 1 (0–30), Chorus 1 (30–60) and Verse 2 (60–100) on a bounce. */
+  @Transactional
+  public void sections(Cast cast, String bounceId) {
+    Form.draw(
+        Bounce.findById(bounceId),
+        List.of(
+            new Section("Verse 1", 0, 30),
+            new Section("Chorus 1", 30, 60),
+            new Section("Verse 2", 60, 100)),
+        Person.findById(cast.person("eng")),
+        Instant.now());
+  }
+}
