@@ -1,11 +1,12 @@
 import { api } from '../api/client.ts';
-import type { Bounce, Change, Id, Keep, PersonName, Question, Section, Song } from '../api/types.ts';
+import type { Bounce, Change, Id, Keep, Note, PersonName, Question, Section, Song } from '../api/types.ts';
 
 /** What the change list and the approval page know of a song. */
 export interface Sheet {
   readonly song: Song;
   readonly changes: readonly Change[];
   readonly keeps: readonly Keep[];
+  readonly notes: readonly Note[];
   readonly questions: readonly Question[];
   /** On the newest bounce the reader may hear; none before sections were written. */
   readonly sections: readonly Section[];
@@ -18,16 +19,17 @@ export interface Sheet {
 export async function loadSheet(id: Id, signal: AbortSignal): Promise<Sheet> {
   const song = await api.get<Song>(`/songs/${id}`, signal);
   const path = `/songs/${id}`;
-  const [changes, keeps, questions, people, mains, sections] = await Promise.all([
+  const [changes, keeps, notes, questions, people, mains, sections] = await Promise.all([
     api.all<Change>(`${path}/changes`, signal),
     api.all<Keep>(`${path}/keeps`, signal),
+    api.all<Note>(`${path}/notes`, signal),
     api.all<Question>(`${path}/questions?open=true`, signal),
     api.all<PersonName>(`${path}/people`, signal),
     api.all<Bounce>(`${path}/bounces?kind=main`, signal),
     song.newest ? api.all<Section>(`${path}/sections?bounce=${song.newest.bounce}`, signal) : [],
   ]);
   const judged = song.may.includes('see-checks') ? await withVerdicts(changes, signal) : changes;
-  return sheetOf(song, judged, keeps, questions, sections, people, mains);
+  return sheetOf(song, judged, keeps, notes, questions, sections, people, mains);
 }
 
 /** What moved is told for one change at a time, and only of those marked done. */
@@ -43,6 +45,7 @@ function sheetOf(
   song: Song,
   changes: readonly Change[],
   keeps: readonly Keep[],
+  notes: readonly Note[],
   questions: readonly Question[],
   sections: readonly Section[],
   people: readonly PersonName[],
@@ -51,7 +54,7 @@ function sheetOf(
   const names = new Map(people.map((person) => [person.person, person.name]));
   const labels = new Map(mains.map((bounce) => [bounce.id, bounceName(bounce)]));
   return {
-    song, changes, keeps, questions, sections, people, mains,
+    song, changes, keeps, notes, questions, sections, people, mains,
     nameOf: (person) => (person === null ? '' : (names.get(person) ?? 'somebody who has left')),
     labelOf: (bounce) => (bounce === null ? '' : (labels.get(bounce) ?? 'another mix')),
   };

@@ -69,9 +69,9 @@ function summary(comparison: Comparison): string {
     case 'not-comparable':
       return 'The two can’t be set beside each other; hear it as a new mix.';
     case 'sections': {
-      const moved = comparison.sections.filter((section) => section.difference !== 'unchanged').length;
-      const still = comparison.sections.length - moved;
-      const rest = still === 0 ? '' : ` The other ${still === 1 ? 'one is' : `${count(still, '').trim()} are`} the same.`;
+      const still = comparison.sections.filter((section) => section.difference === 'unchanged').length;
+      const moved = comparison.sections.filter((section) => !['unchanged', 'uncertain'].includes(section.difference)).length;
+      const rest = still === 0 ? '' : ` ${capital(count(still, 'section is', 'sections are'))} the same as before.`;
       return `${capital(count(moved, 'section'))} moved.${rest} ${causes(comparison)}`.trim();
     }
   }

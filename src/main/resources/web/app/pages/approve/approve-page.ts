@@ -157,6 +157,7 @@ class ApprovePage extends Page {
                 ${mains.map((bounce) => html`<option value=${bounce.id} ?selected=${bounce.id === pair.here.id}>${bounceName(bounce)}</option>`)}
               </select></label>`
           : nothing}
+        <a class="btn onphone-btn" href="#before-title">Decide</a>
       </p>
       <div class="two part">
         <section aria-labelledby="moved-title">

@@ -9,7 +9,6 @@ import { none } from '../../signs/signs.ts';
 import { groupBoard } from '../../state/board.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { ago, longDay } from '../../words/time.ts';
-import { count } from '../../words/numbers.ts';
 import { boardTable } from './board-table.ts';
 
 interface Board {
@@ -71,7 +70,7 @@ class BoardPage extends Page {
       ${head({
         title: 'All songs',
         flat: true,
-        by: `${count(rows.length, 'song')}, ${count(projects.length, 'project')}`,
+        by: `${howMany(rows.length, 'song')}, ${howMany(projects.length, 'project')}`,
         left: longDay(),
         right: html`<strong>${waits === 0 ? 'Nothing waits for you' : `${waits} ${waits === 1 ? 'waits' : 'wait'} for you`}</strong>${oldest
           ? html`<br>${waits === 1 ? 'for' : 'the oldest for'} ${ago(oldest)}`
@@ -122,4 +121,8 @@ class BoardPage extends Page {
     </details>`;
   }
 }
+function howMany(number: number, one: string): string {
+  return `${number} ${one}${number === 1 ? '' : 's'}`;
+}
+
 customElements.define('page-board', BoardPage);

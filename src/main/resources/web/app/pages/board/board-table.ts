@@ -8,6 +8,7 @@ import { date } from '../../words/time.ts';
 import { waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
 
 const NAMED_SECTIONS = 3;
+const NOTHING = 'nothing';
 
 export function boardTable(groups: BoardGroups): TemplateResult {
   return html`<table class="rows board">
@@ -37,9 +38,9 @@ function songRow(row: BoardRow, mine: boolean): TemplateResult {
   return html`<tr>
     <th scope="row" class="c-song"><a class="song" href=${hrefOf(row, mine)}>${row.title}</a> <span class="quiet artist">${row.artist ?? row.projectTitle ?? ''}</span></th>
     <td class="c-wait">${waits(row, mine)}</td>
-    <td class=${moved === '' ? 'c-moved nil' : 'c-moved'}>${moved === ''
+    <td class=${moved === '' || moved === NOTHING ? 'c-moved nil' : 'c-moved'}>${moved === ''
       ? html`<span class="hide">nothing new</span>`
-      : html`<span class="onphone">Moved: </span>${moved}`}</td>
+      : html`${row.changedSinceHeard === true ? nothing : html`<span class="onphone">Moved: </span>`}${moved}`}</td>
     <td class=${by.length === 0 ? 'c-ok nil' : 'c-ok'}>${by.length === 0
       ? nothing
       : html`<span class="onphone">Approved by </span>${listed(by)}`}</td>
@@ -74,6 +75,6 @@ function movedWords(row: BoardRow): string {
   const moved = row.changedSinceHeard;
   if (moved === true) return row.latest?.label ? `${row.latest.label} is new to you` : 'something new';
   if (!Array.isArray(moved)) return '';
-  if (moved.length === 0) return 'nothing';
+  if (moved.length === 0) return NOTHING;
   return moved.length <= NAMED_SECTIONS ? sectionWords(moved) : count(moved.length, 'section');
 }

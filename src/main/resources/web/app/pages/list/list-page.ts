@@ -11,7 +11,7 @@ import { loadSheet, mayMark, type Sheet } from '../../state/sheet.ts';
 import { capital, count } from '../../words/numbers.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import { actBar, type Marking } from './list-acts.ts';
-import { groupBlock, laterBlock, type Hand } from './list-rows.ts';
+import { groupBlock, laterBlock, remarkBlock, type Hand } from './list-rows.ts';
 
 const ORDERS: ReadonlyArray<readonly [Order, string]> = [['section', 'By section'], ['part', 'By part']];
 const FILTERS: ReadonlyArray<readonly [Filter, string]> = [
@@ -138,8 +138,9 @@ class ListPage extends Page {
         right: this.round(sheet),
       })}
       <main id="main" class="list" tabindex="-1">
-        ${sheet.changes.length === 0 && sheet.keeps.length === 0 ? this.nothing() : this.tabs(now)}
+        ${sheet.changes.length === 0 && sheet.keeps.length === 0 && sheet.notes.length === 0 ? this.nothing() : this.tabs(now)}
         ${this.blocks(groups, sheet)}
+        ${this.filter === 'all' ? remarkBlock(sheet) : nothing}
         ${laterBlock(later, sheet, this.hand, this.asking)}
         ${works ? actBar(this.marked, sheet, this.marking, this.running, {
             choose: (marking) => (this.marking = marking),

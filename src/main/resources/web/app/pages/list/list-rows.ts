@@ -1,11 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Change, Id, Keep, Question, Verdict } from '../../api/types.ts';
 import { brace, mark, said, sign, state } from '../../signs/signs.ts';
+import { me } from '../../state/me.ts';
 import { isAgainst, type Bundle, type ListGroup, type Order } from '../../state/list.ts';
 import { mayMark, type Sheet } from '../../state/sheet.ts';
 import { ANSWER_WORDS, askSign, askWords, partWords, SEEN_WORDS, STATE_WORDS } from '../../words/changes.ts';
 import { signedFigure } from '../../words/numbers.ts';
 import { sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
+import { day } from '../../words/time.ts';
 import { questionBox, theirActs } from './list-people.ts';
 
 /** What the rows can ask the page to do. */
@@ -56,7 +58,7 @@ function bundleRows(bundle: Bundle, sheet: Sheet, marked: ReadonlySet<Id>, hand:
 }
 
 function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, asking: Id | null): TemplateResult {
-  const what = `${partWords(change.element)}: ${askWords(change)}`;
+  const what = whatWords(change);
   const works = sheet.song.may.includes('work-list');
   return html`<li class="chg">
     ${works && mayMark(change)
@@ -75,6 +77,12 @@ function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: 
     </div>
     <div class="go">${loopLink(change, sheet)}</div>
   </li>`;
+}
+
+/** What is asked; of what is unclear, only that. */
+function whatWords(change: Change): string {
+  if (change.state !== 'unclear') return `${partWords(change.element)}: ${askWords(change)}`;
+  return change.element === 'mix' ? 'Unclear' : `${partWords(change.element)}: unclear`;
 }
 
 /** Others who asked for the same; it is one change on the list. */
@@ -102,12 +110,15 @@ function verdictWords(verdict: Verdict): string {
 }
 
 function keepRow(keep: Keep, sheet: Sheet, hand: Hand): TemplateResult {
+  const note = sheet.notes.find((one) => one.id === keep.note);
+  const author = note ? sheet.nameOf(note.author) : '';
+  const mine = note !== undefined && note.author === me.value?.id;
   return html`<li class="chg">
     <span class="box">${sign('good')}</span>
     <div class="ask-w"><p class="what">${sign('hold')}<span>${partWords(keep.element)}: leave alone</span></p><p class="small quiet">${whereWords(keep.where)}</p></div>
-    <div class="words">${said(keep.text)}</div>
+    <div class="words">${said(keep.text)}<p class="small quiet">${author}</p></div>
     <div class="stt"><p>${state('good', 'in force')}</p>
-      ${sheet.song.may.includes('write-note') || sheet.song.may.includes('settle')
+      ${mine || sheet.song.you.lastWord
         ? html`<button class="btn plain flush" type="button" @click=${() => hand.withdrawKeep(keep)}>No longer<span class="hide"> leave ${keep.element} alone</span></button>`
         : nothing}
       ${hand.refusal(keep.id)}</div>
@@ -141,5 +152,15 @@ export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand, a
         <div class="go">${loopLink(change, sheet)}</div>
       </li>`)}
     </ul>
+  </section>`;
+}
+
+/** Notes that ask for nothing are kept as they were written: praise, mostly. */
+export function remarkBlock(sheet: Sheet): TemplateResult | typeof nothing {
+  const remarks = sheet.notes.filter((note) => note.changes.length === 0 && note.keeps.length === 0);
+  if (remarks.length === 0) return nothing;
+  return html`<section class="sect remarks">
+    <h2><span>Nothing asked</span></h2>
+    <ul>${remarks.map((note) => html`<li class="words">${said(note.text)}<p class="small quiet">${sheet.nameOf(note.author)}, ${day(note.at)}</p></li>`)}</ul>
   </section>`;
 }

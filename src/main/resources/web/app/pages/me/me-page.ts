@@ -8,23 +8,26 @@ import { copyLine } from '../../signs/copy.ts';
 import { head, way } from '../../signs/frame.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
-import { signOut } from '../../state/me.ts';
+import { refreshMe, signOut } from '../../state/me.ts';
 import { day } from '../../words/time.ts';
 
 /** One's own account: who one is here, signing out, tokens for one's own programs. */
 class MePage extends Page {
   declare private tokens: Load<readonly AccessToken[]>;
   declare private made: AccessToken | null;
+  declare private kept: boolean;
   static properties = {
     ...Page.properties,
     tokens: { state: true },
     made: { state: true },
+    kept: { state: true },
   };
 
   constructor() {
     super();
     this.tokens = loading;
     this.made = null;
+    this.kept = false;
   }
 
   protected open(): void {
@@ -55,6 +58,20 @@ class MePage extends Page {
     });
   }
 
+  private keep(event: SubmitEvent): void {
+    event.preventDefault();
+    const form = event.target as HTMLFormElement;
+    const given = new FormData(form);
+    const fields = Object.fromEntries([...given].filter(([, value]) => value !== ''));
+    this.kept = false;
+    void this.run('keep', async () => {
+      await api.patch('/me', fields);
+      await refreshMe();
+      for (const field of form.querySelectorAll<HTMLInputElement>('input[type="password"]')) field.value = '';
+      this.kept = true;
+    });
+  }
+
   private leave(): void {
     void this.run('sign-out', async () => {
       await signOut();
@@ -74,6 +91,7 @@ class MePage extends Page {
           ${this.refusal('sign-out')}
           <p class="btns gap"><button class="btn" type="button" @click=${this.leave}>Sign out</button></p>
         </section>
+        ${this.account()}
         <section class="part">
           <h2>Tokens for your own programs</h2>
           <p>A script that carries a token may do here what you may do. Take a token back as soon as you no longer need it.</p>
@@ -86,6 +104,27 @@ class MePage extends Page {
           </form>
         </section>
       </main>`;
+  }
+
+  private account(): TemplateResult {
+    const me = this.me;
+    const has = me?.hasPassword === true;
+    return html`<section class="part">
+      <h2>Your account</h2>
+      <form class="form" @submit=${this.keep}>
+        <div class="line">
+          <label>Name <input type="text" name="name" required maxlength="200" autocomplete="name" .value=${me?.name ?? ''}></label>
+          <label>E-mail <input type="email" name="email" autocomplete="username" .value=${me?.email ?? ''}></label>
+        </div>
+        <div class="line">
+          ${has ? html`<label>Password now <input type="password" name="oldPassword" autocomplete="current-password"></label>` : nothing}
+          <label>${has ? 'New password' : 'Password'} <input type="password" name="password" autocomplete="new-password" minlength="10"></label>
+        </div>
+        <p class="help">${has ? 'Leave the passwords empty to keep the one you have.' : 'With an e-mail and a password of ten characters or more you can sign in on any device.'}</p>
+        ${this.refusal('keep')}
+        <p class="btns"><button class="btn" type="submit" ?disabled=${this.running}>Keep</button>${this.kept ? html`<span class="saved" role="status">Kept.</span>` : nothing}</p>
+      </form>
+    </section>`;
   }
 
   private shownOnce(token: AccessToken): TemplateResult {

@@ -6,7 +6,6 @@ import { copyLine, ONLY_HERE } from '../../signs/copy.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { ROLE_WORDS } from '../../words/changes.ts';
-import { count } from '../../words/numbers.ts';
 import { date } from '../../words/time.ts';
 
 type Shape = 'one' | 'band';
@@ -115,7 +114,7 @@ class ProjectInvite extends Living {
 
   private line(invitation: Invitation): TemplateResult {
     const people = invitation.people ?? 1;
-    const whom = invitation.email ?? (people > 1 ? `${count(people, 'person', 'people')}` : 'One person');
+    const whom = invitation.email ?? (people > 1 ? `A band of ${people}` : 'One person');
     const used = people > 1 && invitation.used !== undefined ? `, ${invitation.used} came in` : '';
     return html`<li>
       <div>${whom}, ${ROLE_WORDS[invitation.role]}${used} <span class="small quiet">until ${date(invitation.expires)}</span></div>

@@ -7,7 +7,6 @@ import { copyLine, ONLY_HERE } from '../../signs/copy.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { ROLE_WORDS } from '../../words/changes.ts';
-import { listed } from '../../words/numbers.ts';
 
 const ROLES: readonly Role[] = ['engineer', 'artist', 'manager', 'listener'];
 
@@ -93,7 +92,7 @@ class ProjectPeople extends Living {
     const open = this.editing === member.id;
     return html`<li>
       <div><b>${member.name}</b>${mine ? ' (you)' : ''} <span>${dutyWords(member)}</span>
-        <span class="small quiet block">${identityWords(member.identity)}</span></div>
+        <span class="small quiet block">${this.identity(member)}</span></div>
       <div class="btns">
         ${manages || mine
           ? html`<button class="btn plain" type="button" aria-expanded=${open} @click=${() => this.toggle(member)}>${manages ? 'Change' : 'Other device'}<span class="hide">: ${member.name}</span></button>`
@@ -101,6 +100,16 @@ class ProjectPeople extends Living {
       </div>
       ${open ? this.editor(member, mine, manages) : nothing}
     </li>`;
+  }
+
+  /** How it is known that this is who it says; the record of an approval carries the same. */
+  private identity(member: Member): string {
+    if (member.identity === 'mail-confirmed') return 'address confirmed by mail';
+    const from = member.identity.replace(/^link-from:/, '');
+    if (from === member.identity) return member.identity.replaceAll('-', ' ');
+    const members = this.members.phase === 'ready' ? this.members.value : [];
+    const name = members.find((one) => one.person === from || one.id === from)?.name;
+    return name === member.name ? 'began this project' : `came by a link from ${name ?? 'a member'}`;
   }
 
   private toggle(member: Member): void {
@@ -160,14 +169,7 @@ function dutyWords(member: Member): string {
   if (member.role === 'listener' && member.mayWrite) duties[0] = 'listens and writes';
   if (member.lastWord) duties.push('has the last word');
   if (member.approver) duties.push('approves');
-  return listed(duties);
-}
-
-/** How sure it is that this is who it says: the record of an approval carries the same. */
-export function identityWords(identity: string): string {
-  if (identity === 'mail-confirmed') return 'address confirmed by mail';
-  if (identity.startsWith('link-from:')) return 'came by a link handed on by a member';
-  return identity.replaceAll('-', ' ');
+  return duties.join(', ');
 }
 
 customElements.define('project-people', ProjectPeople);

@@ -88,7 +88,7 @@ class ProjectSpec extends Living {
     return html`${agreed.length === 0
         ? html`<p class="gap">Nothing was agreed about loudness, peaks or the file.</p>`
         : html`<dl class="facts gap">${agreed.map(
-            (field) => html`<div><dt>${field.words}</dt><dd>${figure(spec[field.name], field.unit, field.digits)}</dd></div>`,
+            (field) => html`<div><dt>${field.words}</dt><dd>${factWords(field, spec[field.name] ?? null)}</dd></div>`,
           )}</dl>`}
       ${this.project.may.includes('edit-spec')
         ? html`<p class="btns gap"><button class="btn" type="button" @click=${() => (this.editing = true)}>Change</button></p>`
@@ -112,4 +112,9 @@ class ProjectSpec extends Living {
     </form>`;
   }
 }
+function factWords(field: Field, value: number | null): string {
+  if (field.unit === 'Hz' && value !== null) return `${value / 1000} kHz`;
+  return figure(value, field.unit, field.digits);
+}
+
 customElements.define('project-spec', ProjectSpec);
