@@ -1,0 +1,161 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+
+/** Finds what one segment says: what should happen, to what, where, and what is to stay. */
+final class Analysis {
+  private static final EnumSet<Type> ASKING = EnumSet.of(Type.AUX, Type.ADD, Type.COND);
+
+  private final Segment segment;
+  private final List<Item> items;
+
+  private Analysis(Segment segment) {
+    this.segment = segment;
+    this.items = Trim.items(segment);
+  }
+
+  static void of(Segment segment, SectionNames names) {
+    new Analysis(segment).run(names);
+  }
+
+  private void run(SectionNames names) {
+    boolean other = mentions(Type.BACKTO) || mentions(Type.PREFER);
+    List<Item> read = new ArrayList<>();
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (item.is(Type.PLACE)) {
+        // "I liked v2 better" is a mix, not a verse
+        boolean version = other && item.place().words().matches("v ?\\d+");
+        if (!version) {
+          place(i, item.place());
+        }
+      } else {
+        read.add(item);
+      }
+    }
+    segment.placeLeads = !items.isEmpty() && items.get(0).is(Type.PLACE);
+    targets(read);
+    if (mentions(Type.PAST) && !mentions(Type.KEEP)) {
+      segment.blocked = true;
+    }
+    if (mentions(Type.KEEP)) {
+      keep(read);
+    } else if (!segment.blocked) {
+      Predicates.find(segment, read);
+      dropPraised(read);
+      protect(read);
+    }
+  }
+
+  private void place(int i, Place place) {
+    boolean out = false;
+    for (int k = i - 1; k >= 0 && k >= i - 2; k--) {
+      Type before = items.get(k).type();
+      if (before == Type.EXCEPT || (before == Type.NEG && k == i - 1)) {
+        out = true;
+      }
+      if (before != Type.PLACE) {
+        break;
+      }
+    }
+    (out ? segment.excluded : segment.places).add(place);
+  }
+
+  private void targets(List<Item> read) {
+    for (int i = 0; i < read.size(); i++) {
+      Item item = read.get(i);
+      if (item.is(Type.REST)) {
+        continue;
+      }
+      if (item.is(Type.ELEM)) {
+        boolean compound = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM) && !joined(read, i);
+        boolean wholeBeside = item.a().equals(Vocabulary.MIX) && otherElement(read, i);
+        if (!compound && !wholeBeside && !segment.targets.contains(item.a())) {
+          segment.targets.add(item.a());
+        }
+      }
+    }
+    if (segment.targets.isEmpty()) {
+      for (Item item : read) {
+        if (item.is(Type.HER)) {
+          segment.targets.add("lead vocal");
+          return;
+        }
+      }
+    }
+  }
+
+  /** Two parts with a joint between them in the text, as in "kick and snare". */
+  private static boolean joined(List<Item> read, int i) {
+    return read.get(i + 1).start() - read.get(i).end() != 1;
+  }
+
+  private static boolean otherElement(List<Item> read, int except) {
+    for (int i = 0; i < read.size(); i++) {
+      if (i != except && read.get(i).is(Type.ELEM) && !read.get(i).a().equals(Vocabulary.MIX)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void keep(List<Item> read) {
+    segment.keeps = true;
+    for (Item item : read) {
+      if (item.is(Type.REST)) {
+        segment.targets.clear();
+        segment.targets.add(Vocabulary.MIX);
+        return;
+      }
+    }
+  }
+
+  /** "Love how the drums hit harder now" asks for nothing. */
+  private void dropPraised(List<Item> read) {
+    int praise = -1;
+    boolean asking = false;
+    for (int i = 0; i < read.size(); i++) {
+      if (read.get(i).is(Type.PRAISE) && praise < 0) {
+        praise = i;
+      }
+      asking |= ASKING.contains(read.get(i).type());
+    }
+    if (praise < 0 || asking) {
+      return;
+    }
+    boolean first = praise <= 1;
+    segment.preds.removeIf(p -> first || p.complaint());
+  }
+
+  /** "Don't take the strings down" protects them; "not too bright" asks for nothing. */
+  private void protect(List<Item> read) {
+    int neg = -1;
+    for (int i = 0; i < read.size(); i++) {
+      if (read.get(i).is(Type.NEG) && read.get(i).a().equals("order")) {
+        neg = i;
+        break;
+      }
+    }
+    if (neg < 0 || segment.preds.isEmpty()) {
+      return;
+    }
+    if (neg > 2) {
+      return;
+    }
+    segment.preds.clear();
+    if (!segment.targets.isEmpty()) {
+      segment.protectedElements.addAll(segment.targets);
+    }
+  }
+
+  private boolean mentions(Type type) {
+    for (Item item : items) {
+      if (item.is(type)) {
+        return true;
+      }
+    }
+    return false;
+  }
+}

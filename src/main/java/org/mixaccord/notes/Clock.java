@@ -1,0 +1,238 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/** Places said in time: clock times and ranges, bars and beats, "the two minute mark". */
+final class Clock {
+  record Found(Place place, int next) {}
+
+  private final NoteContext context;
+  private final double end;
+  private List<Item> items;
+
+  Clock(NoteContext context) {
+    this.context = context;
+    this.end = context.endSeconds().orElse(-1);
+  }
+
+  Optional<Found> at(List<Item> all, int i) {
+    items = all;
+    int k = i;
+    boolean from = is(k, Type.FROM);
+    boolean until = is(k, Type.UNTIL);
+    boolean after = is(k, Type.AFTER);
+    boolean between = is(k, Type.BETWEEN);
+    if (from || until || after || between || is(k, Type.BEFORE)) {
+      k = skip(k + 1);
+    }
+    if (is(k, Type.CLOCK)) {
+      return clock(i, k, from || after, until, between);
+    }
+    if (is(k, Type.BARW) && isNumber(k + 1)) {
+      return bars(k, from || after, until);
+    }
+    if (is(k, Type.BEATW) && isNumber(k + 1)) {
+      return beatOfBar(k);
+    }
+    Optional<Found> edge = edge(k);
+    if (edge.isPresent()) {
+      return edge;
+    }
+    return minutes(k);
+  }
+
+  private Optional<Found> clock(int i, int k, boolean from, boolean until, boolean between) {
+    double first = items.get(k).value();
+    int next = k + 1;
+    int joint = skip(next);
+    boolean range =
+        is(joint, Type.DASH)
+            || is(joint, Type.TO)
+            || is(joint, Type.UNTIL)
+            || (between && is(joint, Type.CONJ));
+    if (range) {
+      int second = skip(joint + 1);
+      if (is(second, Type.CLOCK) && items.get(second).value() >= first) {
+        return found(first, items.get(second).value(), second + 1);
+      }
+      boolean seconds =
+          is(joint, Type.DASH)
+              && is(second, Type.NUMBER)
+              && items.get(second).value() < 60
+              && items.get(second).value() > first % 60;
+      if (seconds) {
+        return found(first, first - first % 60 + items.get(second).value(), second + 1);
+      }
+      if (from
+          && is(second, Type.SECTION)
+          && items.get(second).a().equals("outro")
+          && end > first) {
+        return found(first, end, second + 1);
+      }
+    }
+    if (is(next, Type.ONWARD) || (from && is(next, Type.ON))) {
+      return found(first, Math.max(first, end), next + 1);
+    }
+    if (from) {
+      return found(first, Math.max(first, end), next);
+    }
+    if (until) {
+      return Optional.of(new Found(Place.time(0, first, words(i)).until(), next));
+    }
+    return found(first, first, next);
+  }
+
+  private Optional<Found> bars(int k, boolean from, boolean until) {
+    OptionalDouble begin = bar(items.get(k + 1).value());
+    if (begin.isEmpty()) {
+      return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), k + 2));
+    }
+    int next = k + 2;
+    boolean range = is(next, Type.DASH) || is(next, Type.TO) || is(next, Type.UNTIL);
+    int second = is(next + 1, Type.BARW) ? next + 2 : next + 1;
+    if (range && isNumber(second) && items.get(second).value() >= items.get(k + 1).value()) {
+      return found(begin.getAsDouble(), bar(items.get(second).value() + 1).orElse(0), second + 1);
+    }
+    int beat = is(next, Type.MARK) ? next + 1 : next;
+    if (is(beat, Type.BEATW) && isNumber(beat + 1)) {
+      double at =
+          begin.getAsDouble() + (items.get(beat + 1).value() - 1) * context.beatSeconds().orElse(0);
+      return found(at, at, beat + 2);
+    }
+    if (from || is(next, Type.ONWARD)) {
+      return found(
+          begin.getAsDouble(),
+          Math.max(begin.getAsDouble(), end),
+          is(next, Type.ONWARD) || is(next, Type.ON) ? next + 1 : next);
+    }
+    if (until) {
+      return Optional.of(new Found(Place.time(0, begin.getAsDouble(), "bar").until(), next));
+    }
+    return found(begin.getAsDouble(), begin.getAsDouble(), next);
+  }
+
+  /** "Beat 3 of bar 12", "beat 3 of 12". */
+  private Optional<Found> beatOfBar(int k) {
+    int next = skip(k + 2);
+    if (is(next, Type.BARW)) {
+      next++;
+    } else if (next == k + 2) {
+      return Optional.empty();
+    }
+    if (!isNumber(next)) {
+      return Optional.empty();
+    }
+    OptionalDouble bar = bar(items.get(next).value());
+    if (bar.isEmpty()) {
+      return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), next + 1));
+    }
+    double at =
+        bar.getAsDouble() + (items.get(k + 1).value() - 1) * context.beatSeconds().orElse(0);
+    return found(at, at, next + 1);
+  }
+
+  /** "Last 8 bars", "first 10 seconds", "10 seconds from the end". */
+  private Optional<Found> edge(int k) {
+    boolean last = is(k, Type.LASTW) && items.get(k).a().equals("1");
+    boolean first = is(k, Type.ORD) && items.get(k).a().equals("1");
+    if ((last || first) && is(k + 1, Type.AMOUNT)) {
+      OptionalDouble length = seconds(items.get(k + 1).amount());
+      int of = skip(k + 2);
+      // "the last 4 bars of the chorus" is that chorus
+      boolean ofSection =
+          of > k + 2 && (is(of, Type.SECTION) || is(of, Type.ORD) || is(of, Type.LASTW));
+      if (length.isPresent() && !ofSection && (first || end > 0)) {
+        double from = first ? 0 : end - length.getAsDouble();
+        return found(from, first ? length.getAsDouble() : end, k + 2);
+      }
+      return Optional.empty();
+    }
+    if (is(k, Type.AMOUNT) && is(k + 1, Type.FROMEND) && end > 0) {
+      OptionalDouble length = seconds(items.get(k).amount());
+      if (length.isPresent()) {
+        double at = Math.max(0, end - length.getAsDouble());
+        return found(at, at, k + 2);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** "The two minute mark", "a minute in", "2 minutes into it". */
+  private Optional<Found> minutes(int k) {
+    double count = -1;
+    int next = k;
+    if (isNumber(k)) {
+      count = value(k);
+      next = k + 1;
+    } else if (is(k, Type.FILL) && items.get(k).a().equals("a")) {
+      count = 1;
+      next = k + 1;
+    }
+    if (count < 0 || count > 60 || !is(next, Type.MINUTE)) {
+      return Optional.empty();
+    }
+    double at = count * 60;
+    next++;
+    if (is(next, Type.AMOUNT) && items.get(next).amount().unit().orElse("").equals("s")) {
+      at += items.get(next).amount().value().orElse(0);
+      return found(at, at, is(next + 1, Type.MARKW) ? next + 2 : next + 1);
+    }
+    return is(next, Type.MARKW) ? found(at, at, next + 1) : Optional.empty();
+  }
+
+  private OptionalDouble seconds(Amount amount) {
+    double value = amount.value().orElse(0);
+    switch (amount.unit().orElse("")) {
+      case "s":
+        return OptionalDouble.of(value);
+      case "bars":
+        OptionalDouble beat = context.beatSeconds();
+        return beat.isEmpty()
+            ? OptionalDouble.empty()
+            : OptionalDouble.of(value * beat.getAsDouble() * context.beatsPerBar().orElse(4));
+      default:
+        return OptionalDouble.empty();
+    }
+  }
+
+  private OptionalDouble bar(double number) {
+    OptionalDouble beat = context.beatSeconds();
+    return beat.isEmpty()
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(
+            context.firstBarSeconds().orElse(0)
+                + (number - 1) * beat.getAsDouble() * context.beatsPerBar().orElse(4));
+  }
+
+  private Optional<Found> found(double from, double to, int next) {
+    return Optional.of(new Found(Place.time(from, to, ""), next));
+  }
+
+  private String words(int i) {
+    return items.get(i).a().toLowerCase(Locale.ROOT);
+  }
+
+  private double value(int i) {
+    return is(i, Type.NUMWORD) ? Integer.parseInt(items.get(i).a()) : items.get(i).value();
+  }
+
+  private boolean isNumber(int i) {
+    return is(i, Type.NUMWORD)
+        || (is(i, Type.NUMBER) && items.get(i).signed() == 0 && items.get(i).value() < 10000);
+  }
+
+  private int skip(int i) {
+    int next = i;
+    while (is(next, Type.FILL) || is(next, Type.OF)) {
+      next++;
+    }
+    return next;
+  }
+
+  private boolean is(int i, Type type) {
+    return i >= 0 && i < items.size() && items.get(i).type() == type;
+  }
+}

@@ -1,0 +1,49 @@
+package org.mixaccord.notes;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Finds requests of one note that exclude each other: the kick up and the kick down. */
+final class Contradictions {
+  private static final Set<String> OPPOSED =
+      Set.of("up", "down", "out", "in", "wider", "narrower", "longer", "shorter", "left", "right");
+
+  private Contradictions() {}
+
+  static void mark(List<RequestedChange> changes) {
+    Map<String, Integer> seen = new HashMap<>();
+    for (int i = 0; i < changes.size(); i++) {
+      RequestedChange change = changes.get(i);
+      if (!OPPOSED.contains(change.direction())) {
+        continue;
+      }
+      String what = change.element() + "|" + change.aspect() + "|" + change.where();
+      Integer before = seen.putIfAbsent(what, i);
+      boolean opposite =
+          before != null && !changes.get(before).direction().equals(change.direction());
+      if (opposite) {
+        RequestedChange first = changes.get(before);
+        NoteQuestion question =
+            Questions.contradiction(change.element(), Wording.wish(first), Wording.wish(change));
+        changes.set(before, asking(first, question));
+        changes.set(i, asking(change, question));
+      }
+    }
+  }
+
+  private static RequestedChange asking(RequestedChange change, NoteQuestion question) {
+    return new RequestedChange(
+        change.element(),
+        change.aspect(),
+        change.direction(),
+        change.amount(),
+        change.where(),
+        Optional.of(question),
+        change.text(),
+        change.start(),
+        change.end());
+  }
+}

@@ -1,0 +1,177 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** The changes and keeps found so far, and the ways later words of a note alter them. */
+final class Drafts {
+  final List<Draft> changes = new ArrayList<>();
+  final List<Draft> keeps = new ArrayList<>();
+
+  void add(Draft draft) {
+    changes.add(draft);
+  }
+
+  void keep(Draft draft) {
+    keeps.add(draft);
+  }
+
+  boolean any() {
+    return !changes.isEmpty();
+  }
+
+  boolean hasDelivery(int sentence) {
+    for (int i = changes.size() - 1; i >= 0 && changes.get(i).sentence >= sentence; i--) {
+      if (changes.get(i).pred.aspect().equals("delivery")) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  int lastSentence() {
+    return changes.isEmpty() ? -10 : changes.get(changes.size() - 1).sentence;
+  }
+
+  /** Places of the last request about these parts, for a remedy that follows its complaint. */
+  List<Place> lastPlaces(List<String> elements) {
+    if (changes.isEmpty()) {
+      return List.of();
+    }
+    Draft last = changes.get(changes.size() - 1);
+    return elements.isEmpty() || elements.contains(last.element) ? last.places : List.of();
+  }
+
+  private List<Draft> lastBatch() {
+    List<Draft> batch = new ArrayList<>();
+    for (int i = changes.size() - 1; i >= 0; i--) {
+      Draft draft = changes.get(i);
+      if (!batch.isEmpty() && draft.segment != batch.get(0).segment) {
+        break;
+      }
+      batch.add(0, draft);
+    }
+    return batch;
+  }
+
+  /** Takes back what was asked last: in this sentence, or else in the one before. */
+  void retract(Segment segment, int at) {
+    if (changes.isEmpty()) {
+      return;
+    }
+    int sentence = changes.get(changes.size() - 1).sentence;
+    if (sentence == segment.sentence) {
+      changes.removeAll(lastBatch());
+    } else {
+      changes.removeIf(d -> d.sentence == sentence);
+    }
+  }
+
+  /** "And the snare too", "same for the toms", "chorus 2 same bass thing". */
+  void again(Segment segment, int at, List<String> elements, List<Place> places) {
+    if (changes.isEmpty()) {
+      return;
+    }
+    for (String element : elements) {
+      for (int i = changes.size() - 1; i >= 0; i--) {
+        if (changes.get(i).element.equals(element)) {
+          changes.get(i).places.addAll(places);
+          return;
+        }
+      }
+    }
+    for (Draft draft : lastBatch()) {
+      if (elements.isEmpty()) {
+        draft.places.addAll(places);
+      }
+      for (String element : elements) {
+        Draft copy =
+            new Draft(element, draft.pred, places.isEmpty() ? draft.places : places, segment, at);
+        copy.asks = draft.asks;
+        boolean known = changes.stream().anyMatch(d -> d.sameWish(copy) && d.segment == at);
+        if (!known) {
+          changes.add(copy);
+        }
+      }
+    }
+  }
+
+  void exclude(Segment segment, int at, List<Place> places) {
+    for (Draft draft : changes) {
+      if (draft.sentence == segment.sentence || draft.sentence == lastSentence()) {
+        draft.excluded.addAll(places);
+        draft.end = Math.max(draft.end, segment.to);
+      }
+    }
+  }
+
+  /** "Not the guitars": no part of the request before, and to be left alone there. */
+  void spare(Segment segment, int at, List<String> elements) {
+    List<Draft> batch = lastBatch();
+    List<Place> places = batch.get(0).places;
+    changes.removeIf(d -> d.segment == batch.get(0).segment && elements.contains(d.element));
+    for (String element : elements) {
+      keeps.add(new Draft(element, null, places, segment, at));
+    }
+  }
+
+  /** "Just the first one". */
+  void restrict(Segment segment, int at, List<Place> places) {
+    for (Draft draft : lastBatch()) {
+      draft.places = new ArrayList<>(places);
+      draft.end = Math.max(draft.end, segment.to);
+    }
+  }
+
+  boolean openIn(int segment) {
+    for (Draft draft : lastBatch()) {
+      if (draft.segment == segment && draft.impliedElement) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  boolean placelessIn(int segment) {
+    for (Draft draft : lastBatch()) {
+      if (draft.segment == segment && draft.places.isEmpty()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Gives the request before the parts named after it. */
+  void lend(Segment segment, int at, List<String> elements) {
+    List<Draft> batch = lastBatch();
+    changes.removeAll(batch);
+    Draft like = batch.get(0);
+    for (String element : elements) {
+      Draft draft = new Draft(element, like.pred, like.places, segment, like.segment);
+      draft.start = like.start;
+      draft.excluded.addAll(like.excluded);
+      changes.add(draft);
+    }
+  }
+
+  void lendPlaces(Segment segment, int at, List<Place> places) {
+    for (Draft draft : lastBatch()) {
+      draft.places = new ArrayList<>(places);
+      draft.end = Math.max(draft.end, segment.to);
+    }
+  }
+
+  /** "Kick up and snare down in the chorus": both there. */
+  void sharePlaces(int at, int sentence, List<Place> places) {
+    for (int i = changes.size() - 1; i >= 0; i--) {
+      Draft draft = changes.get(i);
+      if (draft.segment == at) {
+        continue;
+      }
+      if (draft.segment != at - 1 || draft.sentence != sentence || !draft.places.isEmpty()) {
+        return;
+      }
+      draft.places = new ArrayList<>(places);
+    }
+  }
+}

@@ -1,0 +1,393 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+
+/** Reads a note's segments one after the other and carries parts and places between them. */
+final class Interpreter {
+  private static final EnumSet<Type> QUERY = EnumSet.of(Type.WH, Type.FILEQ);
+  private static final Set<String> OF_THE_MIX = Set.of("fade", "length", "noise", "delivery");
+  private static final Set<String> OF_THE_VOICE = Set.of("sibilance", "tuning");
+
+  private final List<Segment> segments;
+  private final PlaceResolver resolver;
+  private final Drafts drafts = new Drafts();
+  private final Carried carried = new Carried();
+
+  Interpreter(List<Segment> segments, PlaceResolver resolver) {
+    this.segments = segments;
+    this.resolver = resolver;
+  }
+
+  Drafts read() {
+    if (isOwnWork()) {
+      return drafts;
+    }
+    boolean skipped = false;
+    for (int i = 0; i < segments.size(); i++) {
+      Segment segment = segments.get(i);
+      boolean begins = i == 0 || segments.get(i - 1).sentence != segment.sentence;
+      if (begins) {
+        carried.newSentence(segment.newLine);
+        skipped = isQuery(i);
+        Deliveries.find(segments, i, drafts);
+      }
+      if (!skipped) {
+        segment(i);
+      }
+    }
+    return drafts;
+  }
+
+  /** The engineer's own list of what was done. */
+  private boolean isOwnWork() {
+    return !segments.isEmpty()
+        && !segments.get(0).items.isEmpty()
+        && segments.get(0).items.get(0).is(Type.OWNWORK);
+  }
+
+  /** A sentence that asks for an answer, not for work. */
+  private boolean isQuery(int first) {
+    int sentence = segments.get(first).sentence;
+    boolean asks = false;
+    boolean query = false;
+    for (int i = first; i < segments.size() && segments.get(i).sentence == sentence; i++) {
+      Segment segment = segments.get(i);
+      asks |= segment.asks;
+      for (int k = 0; k < segment.items.size(); k++) {
+        Item item = segment.items.get(k);
+        boolean early = k == 0 && (i == first || item.is(Type.FILEQ));
+        boolean why = item.a().equals("why");
+        query |= QUERY.contains(item.type()) && (early || item.is(Type.FILEQ)) && !why;
+      }
+    }
+    return query && asks || query && segments.get(first).items.get(0).is(Type.WH);
+  }
+
+  private void segment(int i) {
+    Segment segment = segments.get(i);
+    if (segment.has(Type.RETRACT)) {
+      drafts.retract(segment, i);
+    }
+    List<Place> places = placesOf(segment);
+    if (segment.placeLeads && !segment.places.isEmpty()) {
+      carried.sentencePlaces = segment.places;
+    }
+    if (segment.heading && !segment.places.isEmpty() && segment.isBare()) {
+      carried.linePlaces = segment.places;
+    }
+    if (segment.blocked) {
+      carried.mention(segment.targets, segment.sentence);
+      return;
+    }
+    if (segment.has(Type.THING) && drafts.hasDelivery(segment.sentence)) {
+      carried.mention(segment.targets, segment.sentence);
+      return;
+    }
+    if (segment.keeps) {
+      keep(i, places);
+    } else if (segment.preds.isEmpty()) {
+      bare(i, places);
+    } else {
+      changes(i, places);
+    }
+    for (String element : segment.protectedElements) {
+      drafts.keep(new Draft(element, null, places, segment, i));
+    }
+  }
+
+  private List<Place> placesOf(Segment segment) {
+    List<Place> own = new ArrayList<>();
+    for (Place place : segment.places) {
+      if (place.is(Place.Kind.THEREAFTER)) {
+        if (!carried.lastPlaces.isEmpty()) {
+          own.add(resolver.after(carried.lastPlaces.get(carried.lastPlaces.size() - 1)));
+        }
+      } else {
+        own.add(place);
+      }
+    }
+    if (!own.isEmpty()) {
+      carried.lastPlaces = own;
+    }
+    return own;
+  }
+
+  private List<Place> inheritedPlaces() {
+    return carried.sentencePlaces.isEmpty() ? carried.linePlaces : carried.sentencePlaces;
+  }
+
+  // keeps
+
+  private void keep(int i, List<Place> own) {
+    Segment segment = segments.get(i);
+    List<String> elements = new ArrayList<>(segment.targets);
+    List<Place> places = own.isEmpty() ? inheritedPlaces() : own;
+    if (elements.isEmpty()) {
+      boolean pointed = segment.has(Type.PRON) || segment.items.size() <= 3;
+      if (!own.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+      } else if (!pointed && !segment.has(Type.PROP)) {
+        return;
+      } else if (carried.elementSentence == segment.sentence && !carried.elements.isEmpty()) {
+        elements.addAll(carried.elements);
+      } else if (!places.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+      } else if (!carried.elements.isEmpty()) {
+        elements.addAll(carried.elements);
+      } else if (!carried.lastPlaces.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+        places = carried.lastPlaces;
+      } else {
+        return;
+      }
+    }
+    for (String element : elements) {
+      Draft draft = new Draft(element, null, places, segment, i);
+      draft.excluded.addAll(segment.excluded);
+      drafts.keep(draft);
+    }
+    carried.mention(segment.targets, segment.sentence);
+  }
+
+  // segments that name something and say nothing of it
+
+  private void bare(int i, List<Place> own) {
+    Segment segment = segments.get(i);
+    boolean again =
+        segment.has(Type.SAMEAGAIN) || segment.has(Type.ALSOTHIS) || segment.has(Type.SAME);
+    boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
+    if (again && (!segment.targets.isEmpty() || !own.isEmpty())) {
+      drafts.again(segment, i, segment.targets, own.isEmpty() ? List.of() : own);
+    } else if (!segment.excluded.isEmpty()) {
+      drafts.exclude(segment, i, segment.excluded);
+    } else if (exempt && !segment.targets.isEmpty() && drafts.any()) {
+      drafts.spare(segment, i, segment.targets);
+      return;
+    } else if (segment.has(Type.ONLY) && !own.isEmpty() && segment.targets.isEmpty()) {
+      restrict(i, own);
+    } else if (!segment.targets.isEmpty() && own.isEmpty() && backward(i)) {
+      drafts.lend(segment, i, segment.targets);
+    } else if (!own.isEmpty() && segment.targets.isEmpty() && placeBackward(i)) {
+      drafts.lendPlaces(segment, i, own);
+    } else if (!own.isEmpty()) {
+      forwardPlace(segment, own);
+    }
+    if (segment.heading && !segment.targets.isEmpty()) {
+      carried.headElements = segment.targets;
+    }
+    carried.mention(segment.targets, segment.sentence);
+  }
+
+  private void forwardPlace(Segment segment, List<Place> own) {
+    Place last = own.get(own.size() - 1);
+    boolean until = last.open() == Place.Open.UNTIL;
+    // "great till 2:50, then …" speaks of what follows; so does "love it in the intro, …once"
+    carried.sentencePlaces = until ? List.of(resolver.after(last)) : own;
+    carried.praisedPlaces = segment.has(Type.PRAISE) ? own : List.of();
+  }
+
+  private void restrict(int i, List<Place> own) {
+    if (drafts.any()) {
+      drafts.restrict(segments.get(i), i, own);
+    } else {
+      Draft draft =
+          new Draft(Vocabulary.MIX, Pred.of("other", "any").asUnclear(), own, segments.get(i), i);
+      drafts.add(draft);
+    }
+  }
+
+  /** Parts named after what should happen: "an extra push, vocal and drums". */
+  private boolean backward(int i) {
+    Segment segment = segments.get(i);
+    if (i == 0 || segment.heading || segments.get(i - 1).sentence != segment.sentence) {
+      return false;
+    }
+    boolean open = drafts.openIn(i - 1);
+    boolean lastOne = i + 1 >= segments.size() || segments.get(i + 1).sentence != segment.sentence;
+    boolean nextHasOwn =
+        !lastOne && (!segments.get(i + 1).targets.isEmpty() || segments.get(i + 1).preds.isEmpty());
+    return open && (lastOne || nextHasOwn);
+  }
+
+  private boolean placeBackward(int i) {
+    Segment segment = segments.get(i);
+    if (i == 0 || segment.heading || segments.get(i - 1).sentence != segment.sentence) {
+      return false;
+    }
+    boolean lastOne = i + 1 >= segments.size() || segments.get(i + 1).sentence != segment.sentence;
+    boolean nextPlaced = !lastOne && segments.get(i + 1).placeLeads;
+    return drafts.placelessIn(i - 1) && (lastOne || nextPlaced);
+  }
+
+  // changes
+
+  private void changes(int i, List<Place> own) {
+    Segment segment = segments.get(i);
+    boolean shared = false;
+    for (Pred read : segment.preds) {
+      Pred pred = refine(segment, read);
+      boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
+      List<String> elements = elementsFor(i, pred, own);
+      if (elements.isEmpty()) {
+        continue;
+      }
+      List<Place> places = own.isEmpty() ? placesFor(segment, pred, implied) : own;
+      for (String element : elements) {
+        Draft draft = new Draft(element, pred, places, segment, i);
+        draft.impliedElement = implied;
+        draft.impliedPlace = own.isEmpty();
+        draft.excluded.addAll(segment.excluded);
+        settlePlace(draft, own);
+        drafts.add(draft);
+      }
+      shared = true;
+      if (!implied || carried.elements.isEmpty()) {
+        List<String> named = new ArrayList<>(elements);
+        named.remove(Vocabulary.MIX);
+        carried.mention(named, segment.sentence);
+      }
+      carried.lastPred = pred;
+    }
+    if (shared && !own.isEmpty() && !segment.placeLeads && segment.joint == Segment.Joint.AND) {
+      drafts.sharePlaces(i, segment.sentence, own);
+    }
+  }
+
+  /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */
+  private Pred refine(Segment segment, Pred pred) {
+    Pred last = carried.lastPred;
+    boolean refers =
+        pred.generic()
+            && segment.targets.isEmpty()
+            && last != null
+            && last.complaint()
+            && carried.predSentence == segment.sentence
+            && !last.aspect().equals("level")
+            && !last.aspect().equals("other");
+    if (refers && Vocabulary.directions(last.aspect()).size() > 1) {
+      return pred.turned(last.aspect(), last.direction()).with(pred.amount());
+    }
+    boolean fade =
+        pred.generic()
+            && pred.aspect().equals("length")
+            && last != null
+            && last.aspect().equals("fade");
+    return fade ? pred.turned("fade", pred.direction()) : pred;
+  }
+
+  private List<Place> placesFor(Segment segment, Pred pred, boolean implied) {
+    if (!carried.sentencePlaces.isEmpty()) {
+      return carried.sentencePlaces;
+    }
+    if (implied && carried.sentence - drafts.lastSentence() <= 1) {
+      List<Place> before = drafts.lastPlaces(carried.elements);
+      if (!before.isEmpty()) {
+        return before;
+      }
+    }
+    return carried.linePlaces;
+  }
+
+  private void settlePlace(Draft draft, List<Place> own) {
+    Segment segment = segments.get(draft.segment);
+    if (segment.openEvent && own.isEmpty() && !carried.praisedPlaces.isEmpty()) {
+      // "love it in the intro, lose it once the beat comes in"
+      draft.places = new ArrayList<>(List.of(resolver.after(carried.praisedPlaces.get(0))));
+      return;
+    }
+    if (draft.pred.aspect().equals("fade")) {
+      List<Place> outro = resolver.ofKind("outro");
+      boolean whole =
+          draft.places.stream().allMatch(p -> p.is(Place.Kind.SECTIONS)) && !outro.isEmpty();
+      if (whole && (draft.places.size() != 1 || draft.places.get(0).sections().size() > 1)) {
+        draft.places = new ArrayList<>(outro);
+      }
+    }
+  }
+
+  private List<String> elementsFor(int i, Pred pred, List<Place> own) {
+    Segment segment = segments.get(i);
+    if (!pred.targets().isEmpty()) {
+      return pred.targets();
+    }
+    if (!segment.targets.isEmpty()) {
+      return segment.targets;
+    }
+    String unknown = UnknownParts.in(segment);
+    if (!unknown.isEmpty()) {
+      return List.of(unknown);
+    }
+    boolean sameSentence = carried.elementSentence == segment.sentence;
+    boolean pointed = segment.has(Type.PRON);
+    if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty()) {
+      return List.of("vocals");
+    }
+    if (OF_THE_MIX.contains(pred.aspect()) && !(pointed && sameSentence)) {
+      return NoiseSource.of(segment, pred);
+    }
+    if (pred.aspect().equals("delay") && !(pointed || sameSentence)) {
+      return List.of("vocals");
+    }
+    if (!carried.headElements.isEmpty() && carried.headElements.size() > 0 && !sameSentence) {
+      return carried.headElements;
+    }
+    if (sameSentence
+        && !carried.elements.isEmpty()
+        && (pointed
+            || !segment.placeLeads
+            || !own.isEmpty()
+                && segment.joint != Segment.Joint.SENTENCE
+                && carried.lastPred != null
+                && pred.generic())) {
+      return carried.elements;
+    }
+    if (pointed && !segment.placeLeads && !carried.elements.isEmpty()) {
+      return carried.elements;
+    }
+    boolean floating = pred.generic() && own.isEmpty() && carried.sentencePlaces.isEmpty();
+    if (floating && !pointed) {
+      boolean follows =
+          !carried.elements.isEmpty() && segment.sentence - carried.elementSentence <= 1;
+      return follows && pred.amount() != null ? carried.elements : List.of();
+    }
+    if (pred.unclear() && !pointed && own.isEmpty()) {
+      return List.of();
+    }
+    return List.of(OF_THE_VOICE.contains(pred.aspect()) ? "vocals" : Vocabulary.MIX);
+  }
+
+  /** What is carried from one segment to the next. */
+  private static final class Carried {
+    List<String> elements = List.of();
+    List<String> headElements = List.of();
+    List<Place> sentencePlaces = List.of();
+    List<Place> linePlaces = List.of();
+    List<Place> lastPlaces = List.of();
+    List<Place> praisedPlaces = List.of();
+    Pred lastPred;
+    int elementSentence = -1;
+    int predSentence = -1;
+    int sentence = -1;
+
+    void newSentence(boolean newLine) {
+      sentence++;
+      sentencePlaces = List.of();
+      praisedPlaces = List.of();
+      if (newLine) {
+        linePlaces = List.of();
+        headElements = List.of();
+      }
+    }
+
+    void mention(List<String> named, int inSentence) {
+      if (!named.isEmpty()) {
+        elements = List.copyOf(named);
+        elementSentence = inSentence;
+      }
+      predSentence = inSentence;
+    }
+  }
+}

@@ -1,0 +1,34 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * The part a fault belongs to when nobody names it: plosives are the singer's, frets the guitar's.
+ */
+final class NoiseSource {
+  private static final Set<String> VOICE =
+      Set.of(
+          "plosive", "plosives", "breath", "breaths", "lip", "mouth", "saliva", "inhale", "cough");
+  private static final Set<String> STRING = Set.of("string", "fret");
+
+  private NoiseSource() {}
+
+  static List<String> of(Segment segment, Pred pred) {
+    if (pred.aspect().equals("noise")) {
+      for (Item item : segment.items) {
+        if (item.is(Type.PROP)) {
+          String word = item.c().toLowerCase(Locale.ROOT);
+          if (VOICE.contains(word)) {
+            return List.of("vocals");
+          }
+          if (STRING.contains(word)) {
+            return List.of("guitars");
+          }
+        }
+      }
+    }
+    return List.of(Vocabulary.MIX);
+  }
+}

@@ -1,0 +1,656 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+
+/** Reads what should happen out of the words of one segment. */
+final class Predicates {
+  private static final EnumSet<Type> RAISING =
+      EnumSet.of(Type.UP, Type.IN, Type.ADD, Type.MORE, Type.NOTENOUGH);
+  private static final EnumSet<Type> LOWERING =
+      EnumSet.of(Type.DOWN, Type.LESS, Type.OUT, Type.CUT, Type.TOOMUCH);
+
+  private final Segment segment;
+  private final List<Item> items;
+  private final boolean[] used;
+  private final Degrees degrees;
+  private final List<Pred> found = new ArrayList<>();
+
+  private Predicates(Segment segment, List<Item> items) {
+    this.segment = segment;
+    this.items = items;
+    this.used = new boolean[items.size()];
+    this.degrees = new Degrees(items);
+  }
+
+  static void find(Segment segment, List<Item> items) {
+    Predicates predicates = new Predicates(segment, items);
+    predicates.run();
+    segment.preds.addAll(predicates.found);
+  }
+
+  private void run() {
+    properties();
+    qualities();
+    ready();
+    stereo();
+    masking();
+    presence();
+    levels();
+    if (found.isEmpty()) {
+      vague();
+    }
+  }
+
+  // properties: "more top on the snare", "lose the mud", "a plosive"
+
+  private void properties() {
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (item.is(Type.EFFECT)) {
+        effect(i);
+      } else if (item.is(Type.PROP) && !used[i]) {
+        property(i);
+      }
+    }
+  }
+
+  private void property(int i) {
+    Item item = items.get(i);
+    String aspect = item.a();
+    boolean problem = !item.b().equals("-");
+    int quality = qualityFor(i);
+    int op = operatorFor(i);
+    boolean negated = negatedBefore(i);
+    if (aspect.equals("breath")) {
+      boolean away = op >= 0 && LOWERING.contains(type(op)) || quality >= 0 && excess(quality);
+      if (away) {
+        use(op);
+        use(quality);
+        add(i, Pred.of("noise", "fix"));
+      }
+      return;
+    }
+    if (problem) {
+      if (!negated || op >= 0) {
+        if (op >= 0) {
+          use(op);
+        }
+        add(i, Pred.of(aspect, item.b()).asComplaint());
+      }
+      return;
+    }
+    String more = Vocabulary.directions(aspect).get(0);
+    String less =
+        Vocabulary.directions(aspect).size() > 1 ? Vocabulary.directions(aspect).get(1) : more;
+    if (quality >= 0) {
+      use(quality);
+      add(i, sized(aspect, more, less, quality));
+    } else if (op >= 0) {
+      use(op);
+      boolean raises = RAISING.contains(type(op));
+      if (negated && type(op) != Type.MORE) {
+        raises = !raises;
+      }
+      Pred pred = Pred.of(aspect, raises ? more : less);
+      add(i, type(op) == Type.TOOMUCH || type(op) == Type.NOTENOUGH ? pred.asComplaint() : pred);
+    } else if (negated && !aspect.equals("timing")) {
+      add(i, Pred.of(aspect, more).asComplaint());
+    } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {
+      add(i, Pred.of(aspect, degrees.signedNear(i) > 0 ? more : less));
+    }
+  }
+
+  /** "The reverb is too long", "a quieter delay", "the fade is too quick". */
+  private Pred sized(String aspect, String more, String less, int quality) {
+    Item item = items.get(quality);
+    boolean big = item.b().equals("up") || item.b().equals("longer") || item.b().equals("wider");
+    boolean fault = item.c().startsWith("bad");
+    boolean grows = fault ? big : big != excess(quality);
+    Pred pred = Pred.of(aspect, grows ? more : less);
+    return isComparative(item) ? pred : pred.asComplaint();
+  }
+
+  /** A size or level adjective that speaks of the property itself. */
+  private int qualityFor(int i) {
+    String aspect = items.get(i).a();
+    for (int k = 0; k < items.size(); k++) {
+      Item item = items.get(k);
+      if (item.is(Type.QUAL) && !used[k]) {
+        boolean size =
+            item.a().equals("level")
+                || item.a().equals("length")
+                || (item.a().equals("impact") && Math.abs(k - i) == 1)
+                || (item.a().equals("reverb") && aspect.equals("reverb"));
+        boolean said = isComparative(item) || modified(k) || !item.c().startsWith("good");
+        if (size && said && !items.get(i).b().equals("fix") && !aspect.equals("level")) {
+          return k;
+        }
+      }
+    }
+    return -1;
+  }
+
+  private int operatorFor(int i) {
+    for (int k = i - 1; k >= 0; k--) {
+      Type type = type(k);
+      if (!used[k] && (RAISING.contains(type) || LOWERING.contains(type))) {
+        return k;
+      }
+      if (type == Type.PROP || type == Type.QUAL || type == Type.PRED) {
+        break;
+      }
+    }
+    for (int k = i + 1; k < items.size(); k++) {
+      Type type = type(k);
+      if (!used[k] && (RAISING.contains(type) || LOWERING.contains(type))) {
+        return k;
+      }
+      if (type == Type.PROP || type == Type.QUAL || type == Type.PRED) {
+        break;
+      }
+    }
+    return -1;
+  }
+
+  private void effect(int i) {
+    int op = operatorFor(i);
+    if (op < 0) {
+      return;
+    }
+    boolean out = LOWERING.contains(type(op)) || negatedBefore(op);
+    use(op);
+    add(i, Pred.of("effect", out ? "out" : "in"));
+  }
+
+  // qualities: "too bright", "warmer", "boomy"
+
+  private void qualities() {
+    for (int i = 0; i < items.size(); i++) {
+      if (items.get(i).is(Type.QUAL) && !used[i]) {
+        quality(i);
+      }
+    }
+  }
+
+  private void quality(int i) {
+    Item item = items.get(i);
+    String kind = item.c();
+    boolean bad = kind.startsWith("bad");
+    boolean comparative = isComparative(item);
+    int less = modifier(i, Type.LESS);
+    boolean negated = negatedBefore(i);
+    boolean enough = near(i, Type.ENOUGH);
+    String up = item.b();
+    if (bad) {
+      if (!negated || less >= 0 || modifier(i, Type.TOO) >= 0 && !order(i)) {
+        boolean denied = negated && less < 0;
+        if (!denied) {
+          use(less);
+          add(i, less >= 0 ? Pred.of(item.a(), up) : Pred.of(item.a(), up).asComplaint());
+        }
+      }
+      return;
+    }
+    String opposite = opposite(item.a(), up);
+    if (enough && (negated || lacking())) {
+      add(i, Pred.of(item.a(), up).asComplaint());
+    } else if (less >= 0) {
+      use(less);
+      add(i, Pred.of(item.a(), opposite));
+    } else if (negated && comparative) {
+      return;
+    } else if (negated) {
+      if (!order(i) && modifier(i, Type.TOO) < 0 && kind.startsWith("good")) {
+        add(i, Pred.of(item.a(), up).asComplaint());
+      }
+    } else if (modifier(i, Type.TOO) >= 0 && !causative(i)) {
+      add(i, Pred.of(item.a(), opposite).asComplaint());
+    } else if (comparative || modifier(i, Type.MORE) >= 0) {
+      use(modifier(i, Type.MORE));
+      boolean observed = copulaBefore(i) && !asking();
+      boolean lack = observed && (kind.startsWith("poor") || kind.startsWith("sore"));
+      add(i, Pred.of(item.a(), lack ? opposite : up));
+    } else if (causative(i)) {
+      add(i, Pred.of(item.a(), up));
+    } else if (degrees.wordBefore(i) != null
+        || kind.startsWith("poor")
+        || kind.startsWith("sore")) {
+      add(i, Pred.of(item.a(), opposite).asComplaint());
+    }
+  }
+
+  private boolean lacking() {
+    for (Item item : items) {
+      if (item.is(Type.AUX)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static String opposite(String aspect, String direction) {
+    for (String other : Vocabulary.directions(aspect)) {
+      if (!other.equals(direction)) {
+        return other;
+      }
+    }
+    return direction;
+  }
+
+  /** "Make it bright", "should be wide": wished for, not complained about. */
+  private boolean causative(int i) {
+    for (int k = i - 1; k >= 0; k--) {
+      if (items.get(k).is(Type.AUX) || items.get(k).is(Type.ADD)) {
+        return modifier(i, Type.TOO) < 0 || items.get(k).is(Type.ADD);
+      }
+    }
+    return false;
+  }
+
+  // words that say it all: "tighten", "tune", "hit harder"
+
+  private void ready() {
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (item.is(Type.SAME)) {
+        same(i);
+      } else if (item.is(Type.PRED) && !used[i]) {
+        boolean negated = negatedBefore(i);
+        boolean fadeWord = item.a().equals("length") && mentionsProperty("fade");
+        boolean ringWord = item.a().equals("length") && mentionsProperty("reverb");
+        Pred pred = Pred.of(item.a(), item.b());
+        if (fadeWord) {
+          pred = Pred.of("fade", item.b());
+        } else if (ringWord) {
+          pred = Pred.of("reverb", item.b().equals("longer") ? "up" : "down");
+        }
+        int less = modifier(i, Type.LESS);
+        if (!negated || less >= 0 || item.a().equals("impact")) {
+          add(i, pred);
+        }
+      } else if (item.is(Type.SWAP)) {
+        add(i, Pred.of("other", "any"));
+      } else if (item.is(Type.BACKTO)) {
+        add(i, Pred.of("other", "any"));
+      } else if (item.is(Type.MATCH)) {
+        add(i, Pred.of("level", "match"));
+      } else if (item.is(Type.SETTO) && degrees.hasNumber()) {
+        add(i, Pred.of("level", "set"));
+      }
+    }
+  }
+
+  /** "Same level as V1", "the same reverb as in the verse". */
+  private void same(int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      if (items.get(k).is(Type.PROP)) {
+        used[k] = true;
+        boolean level = items.get(k).a().equals("level");
+        found.removeIf(p -> items.size() > 0 && p.aspect().equals("level"));
+        add(i, level ? Pred.of("level", "match") : Pred.of("other", "any"));
+        return;
+      }
+    }
+  }
+
+  private boolean mentionsProperty(String aspect) {
+    for (Item item : items) {
+      if (item.is(Type.PROP) && item.a().equals(aspect)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void stereo() {
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      boolean moved = nearVerb("pan") || nearVerb("move") || degrees.has() || near(i, Type.MORE);
+      if (item.is(Type.LEFT) || (item.is(Type.SIDE) && item.a().equals("left") && moved)) {
+        pan(i, "left");
+      } else if (item.is(Type.RIGHT) || (item.is(Type.SIDE) && moved)) {
+        pan(i, "right");
+      } else if (item.is(Type.CENTRE)) {
+        pan(i, "centre");
+      }
+    }
+  }
+
+  private void pan(int i, String side) {
+    boolean said = modifier(i, Type.TOO) >= 0 || near(i, Type.TOOMUCH);
+    if (said) {
+      add(i, Pred.of("pan", side.equals("left") ? "right" : "left").asComplaint());
+      return;
+    }
+    useAll(Type.MORE);
+    useAll(Type.UP);
+    useAll(Type.IN);
+    add(i, Pred.of("pan", side));
+  }
+
+  // "the pad is swallowing the vocal", "can't hear the bass"
+
+  private void masking() {
+    for (int i = 0; i < items.size(); i++) {
+      Type type = type(i);
+      if (type == Type.COVERS && !negatedBefore(i)) {
+        List<String> before = elements(0, i);
+        add(i, Pred.of("level", "down").asComplaint().about(before));
+        if (before.isEmpty()) {
+          segment.targets.clear();
+        }
+      } else if (type == Type.LOST) {
+        List<String> before = elements(0, i);
+        add(
+            i,
+            Pred.of("level", "up")
+                .asComplaint()
+                .about(before.isEmpty() ? elements(i + 1, items.size()) : before));
+      } else if (type == Type.DOMINATES && !negatedBefore(i)) {
+        add(i, Pred.of("level", "down").asComplaint());
+      }
+    }
+  }
+
+  private List<String> elements(int from, int to) {
+    List<String> names = new ArrayList<>();
+    for (int i = from; i < to; i++) {
+      if (items.get(i).is(Type.ELEM) && segment.targets.contains(items.get(i).a())) {
+        names.add(items.get(i).a());
+      }
+    }
+    return names;
+  }
+
+  // "lose the tambourine", "bring the pad back in"
+
+  private void presence() {
+    for (int i = 0; i < items.size(); i++) {
+      if (used[i]) {
+        continue;
+      }
+      Type type = type(i);
+      if (type == Type.VERB && !items.get(i).a().equals("pan")) {
+        particle(i);
+      } else if (type == Type.OUT || type == Type.CUT) {
+        take(i);
+      } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
+        add(i, Pred.of("mute", "in"));
+      } else if (type == Type.NEG && items.get(i).a().equals("no")) {
+        boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+        if (part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
+          add(i, Pred.of("mute", "out"));
+        }
+      }
+    }
+  }
+
+  private boolean settled() {
+    for (Pred pred : found) {
+      if (!pred.complaint()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void take(int i) {
+    Amount amount = degrees.number();
+    String unit = amount == null ? "" : amount.unit().orElse("");
+    boolean takes = type(i) == Type.OUT;
+    if (unit.equals("bars") || unit.equals("s")) {
+      add(i, Pred.of("length", "shorter"));
+    } else if (unit.equals("dB") || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
+      use(i);
+      add(i, Pred.of("level", "down"));
+      useAll(Type.DOWN);
+    } else if (takes && !negatedBefore(i)) {
+      boolean already = found.stream().anyMatch(p -> p.aspect().equals("noise"));
+      if (!already) {
+        add(i, Pred.of("mute", "out"));
+      }
+    } else if (!takes && !segment.targets.isEmpty() && !settled() && !part(i)) {
+      add(i, Pred.of("mute", "out"));
+    }
+  }
+
+  private boolean part(int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      if (items.get(k).is(Type.UP) || items.get(k).is(Type.DOWN)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void particle(int verb) {
+    for (int k = verb + 1; k < items.size() && k <= verb + 4; k++) {
+      if (!items.get(k).is(Type.PART)) {
+        continue;
+      }
+      String does = items.get(verb).a() + " " + items.get(k).a();
+      used[k] = true;
+      switch (does) {
+        case "bring in", "bring back" -> add(verb, Pred.of("mute", "in").asGeneric());
+        case "pull back",
+            "dial back",
+            "pull in",
+            "pull off",
+            "roll off",
+            "knock off",
+            "knock back",
+            "dial off",
+            "roll back",
+            "turn back" ->
+            add(verb, Pred.of("level", "down").asGeneric());
+        case "dial in" -> add(verb, Pred.of("level", "up").asGeneric());
+        case "move back" -> add(verb, Pred.of("timing", "later"));
+        default -> {}
+      }
+      return;
+    }
+  }
+
+  // "vox +1", "more cowbell", "bring it down a touch"
+
+  private void levels() {
+    boolean level = found.stream().anyMatch(p -> p.aspect().equals("level"));
+    for (int i = 0; i < items.size(); i++) {
+      Type type = type(i);
+      if (used[i]) {
+        continue;
+      }
+      if (type == Type.UP && !negatedBefore(i)) {
+        add(i, Pred.of("level", "up").asGeneric());
+        level = true;
+      } else if (type == Type.DOWN && !negatedBefore(i)) {
+        add(i, Pred.of("level", "down").asGeneric());
+        level = true;
+      } else if (type == Type.TOOMUCH && found.isEmpty()) {
+        add(i, Pred.of("level", "down").asComplaint());
+        level = true;
+      } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
+        lengthOrLevel(i);
+        level = true;
+      } else if (type == Type.LESS && found.isEmpty()) {
+        add(i, Pred.of("level", "down").asGeneric());
+        level = true;
+      } else if (type == Type.ADD && found.isEmpty() && lengthUnit()) {
+        lengthOrLevel(i);
+      }
+    }
+    if (!level && found.isEmpty() && degrees.sign() != 0) {
+      found.add(
+          Pred.of("level", degrees.sign() > 0 ? "up" : "down").with(degrees.amountFor("level", 0)));
+    }
+    if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {
+      found.add(Pred.of("mute", "in"));
+    }
+  }
+
+  private boolean mentionsAdding() {
+    return items.stream().anyMatch(i -> i.is(Type.ADD) && i.a().equals("add"));
+  }
+
+  private boolean lengthUnit() {
+    Amount amount = degrees.number();
+    String unit = amount == null ? "" : amount.unit().orElse("");
+    return unit.equals("s") || unit.equals("bars");
+  }
+
+  private void lengthOrLevel(int i) {
+    if (lengthUnit()) {
+      add(i, Pred.of("length", "longer").asGeneric());
+    } else {
+      boolean lack = type(i) == Type.NOTENOUGH;
+      Pred pred = Pred.of("level", "up");
+      add(i, lack ? pred.asComplaint() : pred.asGeneric());
+    }
+  }
+
+  // what nobody could act on
+
+  private void vague() {
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (item.is(Type.DISLIKE)) {
+        add(i, Pred.of("other", "any").asUnclear().asComplaint());
+        return;
+      }
+      if (item.is(Type.PREFER) && compared()) {
+        add(i, Pred.of("other", "any").asUnclear().asComplaint());
+        return;
+      }
+      if (item.is(Type.VAGUEAIM) && asking()) {
+        add(i, Pred.of("other", "any").asUnclear());
+        return;
+      }
+    }
+  }
+
+  private boolean compared() {
+    return segment.has(Type.REF)
+        || segment.has(Type.VERSION)
+        || segment.items.stream()
+            .anyMatch(i -> i.is(Type.PLACE) && i.place().words().matches("v ?\\d+"));
+  }
+
+  // helpers
+
+  static boolean isComparative(Item item) {
+    return item.c().endsWith("+");
+  }
+
+  /** Too loud, or plainly loud. */
+  private boolean excess(int quality) {
+    return !isComparative(items.get(quality))
+        && modifier(quality, Type.MORE) < 0
+        && !causative(quality)
+        && !(negatedBefore(quality) && near(quality, Type.ENOUGH));
+  }
+
+  private boolean modified(int i) {
+    return modifier(i, Type.TOO) >= 0 || modifier(i, Type.MORE) >= 0 || modifier(i, Type.LESS) >= 0;
+  }
+
+  /** A modifier directly before, words of degree aside. */
+  private int modifier(int i, Type wanted) {
+    for (int k = i - 1; k >= 0 && k >= i - 3; k--) {
+      Type type = type(k);
+      if (type == wanted) {
+        return k;
+      }
+      if (type != Type.DEG && type != Type.TOO && type != Type.MORE && type != Type.LESS) {
+        return -1;
+      }
+    }
+    return -1;
+  }
+
+  private boolean negatedBefore(int i) {
+    for (int k = i - 1; k >= 0 && k >= i - 4; k--) {
+      Type type = type(k);
+      if (type == Type.NEG) {
+        return true;
+      }
+      boolean between =
+          type == Type.TOO
+              || type == Type.DEG
+              || type == Type.MORE
+              || type == Type.COPULA
+              || type == Type.ADD
+              || type == Type.AUX
+              || type == Type.QUAL
+              || type == Type.UNKNOWN;
+      if (!between) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  private boolean order(int i) {
+    for (int k = 0; k < i; k++) {
+      if (items.get(k).is(Type.NEG) && !items.get(k).a().equals("is")) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean copulaBefore(int i) {
+    for (int k = 0; k < i; k++) {
+      if (items.get(k).is(Type.COPULA)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean asking() {
+    for (Item item : items) {
+      if (item.is(Type.AUX) || item.is(Type.ADD) || item.is(Type.MORE) || item.is(Type.NOTENOUGH)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean near(int i, Type wanted) {
+    for (int k = Math.max(0, i - 3); k < items.size() && k <= i + 2; k++) {
+      if (items.get(k).is(wanted)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private boolean nearVerb(String verb) {
+    return items.stream().anyMatch(i -> i.is(Type.VERB) && i.a().equals(verb));
+  }
+
+  private Type type(int i) {
+    return items.get(i).type();
+  }
+
+  private void use(int i) {
+    if (i >= 0) {
+      used[i] = true;
+    }
+  }
+
+  private void useAll(Type type) {
+    for (int i = 0; i < items.size(); i++) {
+      if (items.get(i).is(type)) {
+        used[i] = true;
+      }
+    }
+  }
+
+  private void add(int i, Pred pred) {
+    used[i] = true;
+    found.add(pred.with(degrees.amountFor(pred.aspect(), i)));
+  }
+}

@@ -1,0 +1,56 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** Words the questions that go back to the author. */
+final class Questions {
+  private static final int MOST_CHOICES = 4;
+  private static final List<String> VOICES = List.of("lead vocal", "vocals", "backing vocals");
+
+  private Questions() {}
+
+  static NoteQuestion place(String said, NoteContext context) {
+    List<String> choices = new ArrayList<>();
+    for (NamedSpan section : context.sections()) {
+      if (choices.size() < MOST_CHOICES - 1 && !isEdge(section.name())) {
+        choices.add("in " + section.name());
+      }
+    }
+    if (choices.isEmpty()) {
+      choices.add("at the beginning");
+      choices.add("at the end");
+    }
+    choices.add("the whole song");
+    String text =
+        said.isBlank()
+            ? "Where in the song do you mean?"
+            : "Where in the song is “" + said.strip() + "”?";
+    return new NoteQuestion(text, choices, NoteQuestion.About.PLACE);
+  }
+
+  private static boolean isEdge(String section) {
+    String name = section.toLowerCase(Locale.ROOT);
+    return name.startsWith("intro") || name.startsWith("outro");
+  }
+
+  static NoteQuestion wish(String element) {
+    String part = Wording.part(element);
+    List<String> choices =
+        VOICES.contains(element)
+            ? List.of("louder", "quieter", "less harsh", "leave it as it is")
+            : element.equals(Vocabulary.MIX)
+                ? List.of("brighter", "warmer", "more energy", "leave it as it is")
+                : List.of("louder", "quieter", "punchier", "leave it as it is");
+    return new NoteQuestion(
+        "What should happen with " + part + "?", choices, NoteQuestion.About.WISH);
+  }
+
+  static NoteQuestion contradiction(String element, String one, String other) {
+    return new NoteQuestion(
+        "You ask for two opposite things for " + Wording.part(element) + ". Which one?",
+        List.of(one, other, "leave it as it is"),
+        NoteQuestion.About.CONTRADICTION);
+  }
+}

@@ -1,0 +1,65 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** Turns what was found into the reading that is handed out. */
+final class ReadingBuilder {
+  private final String text;
+  private final NoteContext context;
+  private final PlaceResolver resolver;
+
+  ReadingBuilder(String text, NoteContext context, PlaceResolver resolver) {
+    this.text = text;
+    this.context = context;
+    this.resolver = resolver;
+  }
+
+  Reading build(List<Segment> segments, Drafts drafts) {
+    List<RequestedChange> changes = new ArrayList<>();
+    for (Draft draft : Settling.changes(drafts, resolver)) {
+      for (Where where : resolver.resolve(draft.places, draft.excluded)) {
+        changes.add(change(draft, where));
+      }
+    }
+    Contradictions.mark(changes);
+    List<RequestedKeep> keeps = new ArrayList<>();
+    Set<String> kept = new HashSet<>();
+    for (Draft draft : drafts.keeps) {
+      for (Where where : resolver.resolve(draft.places, draft.excluded)) {
+        if (kept.add(draft.element + where)) {
+          keeps.add(new RequestedKeep(draft.element, where, words(draft), draft.start, draft.end));
+        }
+      }
+    }
+    return new Reading(changes, keeps, Remarks.of(text, segments, changes, keeps));
+  }
+
+  private RequestedChange change(Draft draft, Where where) {
+    Optional<NoteQuestion> question = Optional.empty();
+    Optional<Place> missing =
+        draft.places.stream().filter(p -> p.is(Place.Kind.UNKNOWN)).findFirst();
+    if (missing.isPresent() && where.isWholeSong()) {
+      question = Optional.of(Questions.place(missing.get().words(), context));
+    } else if (draft.asks == NoteQuestion.About.WISH) {
+      question = Optional.of(Questions.wish(draft.element));
+    }
+    return new RequestedChange(
+        draft.element,
+        draft.pred.aspect(),
+        draft.pred.direction(),
+        Optional.ofNullable(draft.pred.amount()),
+        where,
+        question,
+        words(draft),
+        draft.start,
+        draft.end);
+  }
+
+  private String words(Draft draft) {
+    return text.substring(draft.start, draft.end);
+  }
+}

@@ -1,0 +1,69 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+
+/** A part of a sentence between two joints: at most one thought. */
+final class Segment {
+  /** How it hangs on the one before. */
+  enum Joint {
+    SENTENCE,
+    COMMA,
+    AND,
+    BUT,
+    BRACKET,
+    /** After a colon or a dash that follows a heading. */
+    HEADED
+  }
+
+  final List<Item> items = new ArrayList<>();
+  Joint joint = Joint.SENTENCE;
+  boolean heading;
+  boolean asks;
+  boolean newLine;
+  int sentence;
+
+  /** The words it owns in the note, fillers included. */
+  int from = -1;
+
+  int to = -1;
+
+  // filled by analysis
+  final List<Pred> preds = new ArrayList<>();
+  final List<String> targets = new ArrayList<>();
+  final List<Place> places = new ArrayList<>();
+  final List<Place> excluded = new ArrayList<>();
+  final List<String> protectedElements = new ArrayList<>();
+  boolean keeps;
+  boolean blocked;
+  boolean openEvent;
+  boolean placeLeads;
+
+  boolean has(Type type) {
+    for (Item item : items) {
+      if (item.type() == type) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  boolean hasAny(EnumSet<Type> types) {
+    for (Item item : items) {
+      if (types.contains(item.type())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  void own(Item item) {
+    from = from < 0 ? item.start() : Math.min(from, item.start());
+    to = Math.max(to, item.end());
+  }
+
+  boolean isBare() {
+    return preds.isEmpty() && !keeps;
+  }
+}

@@ -1,0 +1,249 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import org.mixaccord.notes.Segment.Joint;
+
+/** Cuts the items of a note into sentences and these into segments. */
+final class Segmenter {
+  private static final EnumSet<Type> DROPPED =
+      EnumSet.of(
+          Type.FILL,
+          Type.ON,
+          Type.OF,
+          Type.TO,
+          Type.SLICE,
+          Type.ONEW,
+          Type.MARKW,
+          Type.MINUTE,
+          Type.FROMEND,
+          Type.BEFORE,
+          Type.AFTER,
+          Type.FROM,
+          Type.UNTIL,
+          Type.BETWEEN,
+          Type.ALLW,
+          Type.ORD,
+          Type.LASTW,
+          Type.BARW,
+          Type.BEATW,
+          Type.ONWARD,
+          Type.QUOTED,
+          Type.SECTION);
+
+  /** Words that make a segment say something about a part. */
+  static final EnumSet<Type> SAYING =
+      EnumSet.of(
+          Type.UP,
+          Type.DOWN,
+          Type.CUT,
+          Type.OUT,
+          Type.IN,
+          Type.MORE,
+          Type.LESS,
+          Type.QUAL,
+          Type.PRED,
+          Type.LOST,
+          Type.COVERS,
+          Type.DOMINATES,
+          Type.TOOMUCH,
+          Type.NOTENOUGH,
+          Type.MATCH,
+          Type.LEFT,
+          Type.RIGHT,
+          Type.CENTRE,
+          Type.SWAP,
+          Type.KEEP,
+          Type.DISLIKE,
+          Type.ADD);
+
+  private final List<Item> items;
+  private final List<Segment> segments = new ArrayList<>();
+  private Segment current = new Segment();
+  private int sentence;
+
+  private Segmenter(List<Item> placed) {
+    items = new ArrayList<>();
+    for (Item item : placed) {
+      if (!DROPPED.contains(item.type())) {
+        items.add(item);
+      }
+    }
+  }
+
+  static List<Segment> split(List<Item> placed) {
+    Segmenter segmenter = new Segmenter(placed);
+    for (int i = 0; i < segmenter.items.size(); i++) {
+      segmenter.take(i);
+    }
+    segmenter.close(Joint.SENTENCE);
+    own(segmenter.segments, placed);
+    return segmenter.segments;
+  }
+
+  /** Gives every word to a segment, fillers to the one they stand in. */
+  private static void own(List<Segment> segments, List<Item> placed) {
+    if (segments.isEmpty()) {
+      return;
+    }
+    for (Segment segment : segments) {
+      segment.items.forEach(segment::own);
+    }
+    int at = 0;
+    boolean joint = true;
+    boolean begun = false;
+    for (Item item : placed) {
+      boolean mark =
+          switch (item.type()) {
+            case MARK, DASH, COLON, STOP, ASK, BULLET -> true;
+            default -> false;
+          };
+      if (at + 1 < segments.size() && item.start() >= segments.get(at + 1).items.get(0).start()) {
+        at++;
+        joint = false;
+      }
+      begun |= item.start() >= segments.get(0).items.get(0).start();
+      if (mark) {
+        joint = begun;
+      } else {
+        boolean next = joint && begun && at + 1 < segments.size();
+        segments.get(next ? at + 1 : at).own(item);
+      }
+    }
+  }
+
+  private void take(int i) {
+    Item item = items.get(i);
+    switch (item.type()) {
+      case STOP, ASK, BULLET -> endSentence(item);
+      case MARK -> {
+        if (!isGroup(i)) {
+          close(item.a().equals("(") || item.a().equals(")") ? Joint.BRACKET : Joint.COMMA);
+        }
+      }
+      case COLON, DASH -> {
+        if (!isGroup(i)) {
+          boolean heads = isHeading();
+          current.heading |= heads;
+          close(heads ? Joint.HEADED : Joint.COMMA);
+        }
+      }
+      case CONJ -> {
+        if (!isGroup(i)) {
+          close(item.a().equals("but") ? Joint.BUT : Joint.AND);
+          if (item.a().equals("but")) {
+            return;
+          }
+        }
+      }
+      case TOO -> {
+        if (i + 1 < items.size() && describes(items.get(i + 1).type())) {
+          current.items.add(item);
+        } else if (i + 1 == items.size() || isJoint(items.get(i + 1).type())) {
+          current.items.add(item.as(Type.ALSOTHIS));
+        } else {
+          current.items.add(item);
+        }
+      }
+      default -> current.items.add(item);
+    }
+  }
+
+  private static boolean describes(Type type) {
+    return type == Type.QUAL || type == Type.TOOMUCH || type == Type.DEG || type == Type.TOO;
+  }
+
+  private static boolean isJoint(Type type) {
+    return type == Type.STOP
+        || type == Type.ASK
+        || type == Type.BULLET
+        || type == Type.MARK
+        || type == Type.CONJ
+        || type == Type.DASH
+        || type == Type.PLACE;
+  }
+
+  /** Whether a joint stands inside "kick, snare and hats" or "C2 and C3". */
+  private boolean isGroup(int i) {
+    int next = i + 1;
+    while (next < items.size()
+        && (items.get(next).is(Type.CONJ) || items.get(next).is(Type.MARK))
+        && next - i < 2) {
+      next++;
+    }
+    if (current.items.isEmpty() || next >= items.size()) {
+      return false;
+    }
+    Type left = current.items.get(current.items.size() - 1).type();
+    Type right = items.get(next).type();
+    boolean alike =
+        (left == Type.ELEM && (right == Type.ELEM || right == Type.HER))
+            || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
+    if (!alike) {
+      return false;
+    }
+    if (items.get(i).is(Type.COLON) || items.get(i).is(Type.DASH)) {
+      return left == Type.PLACE && items.get(i).is(Type.DASH);
+    }
+    boolean saidBefore = current.hasAny(SAYING);
+    int after = next + 1;
+    while (after + 1 < items.size()
+        && (items.get(after).is(Type.CONJ) || items.get(after).is(Type.MARK))
+        && items.get(after + 1).is(right)) {
+      after += 2;
+    }
+    boolean saysAfter =
+        after < items.size()
+            && (SAYING.contains(items.get(after).type())
+                || items.get(after).is(Type.COPULA)
+                || items.get(after).is(Type.TOO)
+                || items.get(after).is(Type.DEG)
+                || items.get(after).is(Type.NUMBER)
+                || items.get(after).is(Type.AMOUNT)
+                || items.get(after).is(Type.AUX));
+    return !(saidBefore && saysAfter);
+  }
+
+  /** A few words that only name a place or a part. */
+  private boolean isHeading() {
+    boolean names = current.has(Type.PLACE) || current.has(Type.ELEM);
+    boolean first =
+        current.joint == Joint.SENTENCE
+            || current.joint == Joint.HEADED
+            || current.joint == Joint.COMMA && current.items.size() <= 2;
+    return first && names && !current.hasAny(SAYING) && current.items.size() <= 5;
+  }
+
+  private void endSentence(Item item) {
+    if (item.is(Type.ASK)) {
+      current.asks = true;
+      for (int s = segments.size() - 1; s >= 0 && segments.get(s).sentence == sentence; s--) {
+        segments.get(s).asks = true;
+      }
+    }
+    close(Joint.SENTENCE);
+    sentence++;
+    current.sentence = sentence;
+    current.newLine = item.is(Type.BULLET) || item.a().equals("\n");
+  }
+
+  private void close(Joint next) {
+    if (!current.items.isEmpty()) {
+      current.sentence = sentence;
+      segments.add(current);
+      current = new Segment();
+      current.joint = next;
+    } else {
+      // two marks in a row: the stronger one counts
+      Segment same = current;
+      if (same.joint == Joint.COMMA || next == Joint.BUT) {
+        same.joint = same.joint == Joint.SENTENCE || same.joint == Joint.HEADED ? same.joint : next;
+      }
+      if (next == Joint.SENTENCE) {
+        same.joint = Joint.SENTENCE;
+      }
+    }
+    current.sentence = sentence;
+  }
+}

@@ -1,0 +1,74 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/** Puts what was found together: one change for each thing asked for, however often it was said. */
+final class Settling {
+  private Settling() {}
+
+  static List<Draft> changes(Drafts drafts, PlaceResolver resolver) {
+    List<Draft> merged = new ArrayList<>();
+    Map<String, List<Draft>> same = new HashMap<>();
+    boolean delivery = false;
+    for (Draft draft : drafts.changes) {
+      if (draft.pred.aspect().equals("delivery")) {
+        if (delivery) {
+          continue;
+        }
+        delivery = true;
+      }
+      String wish = draft.element + "|" + draft.pred.aspect() + "|" + draft.pred.direction();
+      List<Draft> alike = same.computeIfAbsent(wish, w -> new ArrayList<>());
+      Draft into = alike.isEmpty() ? null : alike.get(alike.size() - 1);
+      if (into != null && mergeable(into, draft, resolver)) {
+        merge(into, draft);
+      } else {
+        alike.add(draft);
+        merged.add(draft);
+      }
+    }
+    dropVague(merged);
+    return merged;
+  }
+
+  private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {
+    if (a.places.isEmpty() || b.places.isEmpty()) {
+      return a.excluded.isEmpty() || b.excluded.isEmpty();
+    }
+    if (b.impliedElement && b.impliedPlace) {
+      return true;
+    }
+    return resolver.resolve(a.places, a.excluded).equals(resolver.resolve(b.places, b.excluded));
+  }
+
+  private static void merge(Draft into, Draft other) {
+    Amount old = into.pred.amount();
+    Amount fresh = other.pred.amount();
+    boolean better =
+        fresh != null && (old == null || fresh.value().isPresent() || old.word().isPresent());
+    if (better) {
+      into.pred = into.pred.with(fresh);
+    }
+    if (into.places.isEmpty()) {
+      into.places = other.places;
+    }
+    into.excluded.addAll(other.excluded);
+    if (other.sentence == into.sentence) {
+      into.end = Math.max(into.end, other.end);
+    }
+  }
+
+  /** A vague complaint beside a clear request for the same part says nothing more. */
+  private static void dropVague(List<Draft> merged) {
+    Map<String, Integer> clear = new HashMap<>();
+    for (Draft draft : merged) {
+      if (!draft.pred.unclear()) {
+        clear.merge(draft.element, 1, Integer::sum);
+      }
+    }
+    merged.removeIf(d -> d.pred.unclear() && clear.containsKey(d.element));
+  }
+}

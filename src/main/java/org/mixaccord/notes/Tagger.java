@@ -1,0 +1,192 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.mixaccord.notes.Token.Kind;
+
+/** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
+final class Tagger {
+  private static final java.util.regex.Pattern SECTION_SIGN =
+      java.util.regex.Pattern.compile(
+          "(vs|v|verse|ch|chorus|c|pc|pre|br|drop|d|build|hook|solo)(\\d{1,2})");
+  private static final java.util.regex.Pattern BAR_SIGN =
+      java.util.regex.Pattern.compile("[bm](\\d{1,3})");
+  private static final java.util.regex.Pattern VERSION_SIGN =
+      java.util.regex.Pattern.compile("(mix|v|version|ver|mx)(\\d{1,3})([a-d]?)");
+
+  private static final java.util.Set<String> DETERMINERS =
+      java.util.Set.of(
+          "the", "my", "our", "your", "that", "those", "these", "this", "his", "their", "more",
+          "less", "up", "down", "lose", "mute", "kill", "add", "extra");
+
+  private final String text;
+  private final List<Token> tokens;
+  private final Lexicon lexicon;
+  private final SectionNames sections;
+  private final List<Item> items = new ArrayList<>();
+
+  private Tagger(String text, NoteContext context, Lexicon lexicon) {
+    this.text = text;
+    this.lexicon = lexicon;
+    this.sections = new SectionNames(context.sections());
+    this.tokens = new ArrayList<>();
+    for (Token token : Tokenizer.tokenize(text)) {
+      String norm = token.is(Kind.WORD) ? lexicon.spelled(token.norm()) : token.norm();
+      tokens.add(
+          new Token(token.kind(), norm, token.value(), token.signed(), token.start(), token.end()));
+    }
+  }
+
+  static List<Item> tag(String text, NoteContext context, Lexicon lexicon) {
+    Tagger tagger = new Tagger(text, context, lexicon);
+    int i = 0;
+    while (i < tagger.tokens.size()) {
+      i = tagger.next(i);
+    }
+    return tagger.items;
+  }
+
+  private int next(int i) {
+    Token token = tokens.get(i);
+    switch (token.kind()) {
+      case CLOCK:
+        items.add(Item.number(Type.CLOCK, token.value(), 0, token.start(), token.end()));
+        return i + 1;
+      case MARK, DASH, COLON, STOP, ASK, BULLET, QUOTED:
+        items.add(
+            Item.mark(Type.valueOf(token.kind().name()), token.norm(), token.start(), token.end()));
+        return i + 1;
+      default:
+        return word(i);
+    }
+  }
+
+  private int word(int i) {
+    // "bar 33 beat 3" is a place, not 33 beats
+    boolean barNumber = i > 0 && (tokens.get(i - 1).is("bar") || tokens.get(i - 1).is("bars"));
+    Optional<Amounts.Found> amount = barNumber ? Optional.empty() : Amounts.at(tokens, i);
+    Lexicon.Match match = lexicon.match(tokens, i);
+    if (amount.isPresent() && (match == null || amount.get().length() >= match.length())) {
+      return addAmount(i, amount.get());
+    }
+    int version = version(i);
+    if (version > i) {
+      return version;
+    }
+    if (match != null && !misread(i, match)) {
+      Token last = tokens.get(i + match.length() - 1);
+      items.add(Item.of(match.entry(), tokens.get(i).start(), last.end()));
+      return i + match.length();
+    }
+    Token token = tokens.get(i);
+    if (token.is(Kind.NUMBER)) {
+      items.add(
+          Item.number(Type.NUMBER, token.value(), token.signed(), token.start(), token.end()));
+      return i + 1;
+    }
+    return sign(i);
+  }
+
+  private int addAmount(int i, Amounts.Found found) {
+    Token last = tokens.get(i + found.length() - 1);
+    items.add(
+        Item.amount(found.amount(), tokens.get(i).signed(), tokens.get(i).start(), last.end()));
+    return i + found.length();
+  }
+
+  /** Letters that stand for a section only beside a number, and "drop 2" beside a verb's "drop". */
+  private boolean misread(int i, Lexicon.Match match) {
+    Lexicon.Entry entry = match.entry();
+    if (entry.type() == Type.SECTION && match.length() == 1) {
+      String word = tokens.get(i).norm();
+      boolean numbered = i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.NUMBER);
+      return (word.equals("v") || word.equals("c")) && !numbered;
+    }
+    return false;
+  }
+
+  private int sign(int i) {
+    Token token = tokens.get(i);
+    String word = token.norm();
+    java.util.regex.Matcher section = SECTION_SIGN.matcher(word);
+    if (section.matches()) {
+      String kind = SectionNames.kindOf(letters(section.group(1))).orElseThrow().kind();
+      int number = Integer.parseInt(section.group(2));
+      boolean isSection =
+          !word.startsWith("v")
+              || sections.isEmpty()
+              || sections.ofKind(kind).stream().anyMatch(s -> sections.numberOf(s) == number);
+      if (isSection || !section.group(1).equals("v")) {
+        items.add(
+            new Item(
+                Type.SECTION,
+                kind,
+                section.group(2),
+                section.group(1).equals("v") ? "version?" : "",
+                number,
+                null,
+                null,
+                0,
+                token.start(),
+                token.end()));
+        return i + 1;
+      }
+    }
+    java.util.regex.Matcher bar = BAR_SIGN.matcher(word);
+    if (bar.matches()) {
+      items.add(Item.mark(Type.BARW, "", token.start(), token.start() + 1));
+      items.add(
+          Item.number(
+              Type.NUMBER, Integer.parseInt(bar.group(1)), 0, token.start() + 1, token.end()));
+      return i + 1;
+    }
+    if (VERSION_SIGN.matcher(word).matches()) {
+      items.add(Item.mark(Type.VERSION, word, token.start(), token.end()));
+      return i + 1;
+    }
+    Type type = lexicon.isFiller(word) || word.length() < 3 ? Type.FILL : Type.UNKNOWN;
+    String said = text.substring(token.start(), token.end()).toLowerCase(Locale.ROOT);
+    boolean named = i > 0 && DETERMINERS.contains(tokens.get(i - 1).norm());
+    items.add(
+        new Item(type, said, "", named ? "det" : "", 0, null, null, 0, token.start(), token.end()));
+    return i + 1;
+  }
+
+  private static String letters(String sign) {
+    switch (sign) {
+      case "d", "drop":
+        return "drop";
+      case "v":
+        return "verse";
+      case "c":
+        return "chorus";
+      default:
+        return sign;
+    }
+  }
+
+  /** "Mix 3", "version 2", and "drop 2" where it is a section. Returns the index after it. */
+  private int version(int i) {
+    if (i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.NUMBER)) {
+      return i;
+    }
+    Token word = tokens.get(i);
+    Token number = tokens.get(i + 1);
+    if (number.signed() != 0 || number.norm().contains(".") || number.value() > 99) {
+      return i;
+    }
+    if (word.is("mix") || word.is("version") || word.is("bounce") || word.is("rev")) {
+      items.add(
+          Item.mark(Type.VERSION, word.norm() + " " + number.norm(), word.start(), number.end()));
+      return i + 2;
+    }
+    boolean drop = word.is("drop") && !sections.ofKind("drop").isEmpty();
+    if (drop || (word.is("drop") && sections.isEmpty() && number.value() < 4)) {
+      items.add(Item.of(new Lexicon.Entry(Type.SECTION, "drop", "", ""), word.start(), word.end()));
+      return i + 1;
+    }
+    return i;
+  }
+}

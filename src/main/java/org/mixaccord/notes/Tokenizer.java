@@ -1,0 +1,320 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.mixaccord.notes.Token.Kind;
+
+/** Cuts a note into tokens in one pass. Typographic marks are read as their plain forms. */
+final class Tokenizer {
+  private static final int LONGEST_QUOTE = 80;
+
+  private final String text;
+  private final char[] plain;
+  private final List<Token> tokens = new ArrayList<>();
+  private int at;
+
+  private Tokenizer(String text) {
+    this.text = text;
+    plain = new char[text.length()];
+    for (int i = 0; i < plain.length; i++) {
+      plain[i] = plain(text.charAt(i));
+    }
+  }
+
+  static List<Token> tokenize(String text) {
+    Tokenizer tokenizer = new Tokenizer(text);
+    while (tokenizer.at < tokenizer.plain.length) {
+      tokenizer.next();
+    }
+    return tokenizer.tokens;
+  }
+
+  private static char plain(char c) {
+    switch (c) {
+      case '\u2018', '\u2019', '\u02bc', '\u2032', '`', '\u00b4', '\uff07':
+        return '\'';
+      case '\u201c', '\u201d', '\u201e', '\u00ab', '\u00bb', '\u2033', '\uff02':
+        return '"';
+      case '\u2212', '\u2010', '\u2011':
+        return '-';
+      case '\u2013', '\u2014', '\u2015':
+        return '\u2013';
+      case '\u00a0', '\u2009', '\u202f', '\t':
+        return ' ';
+      case '\u2022', '\u00b7', '\u25cf', '\u25aa':
+        return '\u2022';
+      case '\r', '\u2028', '\u2029':
+        return '\n';
+      default:
+        return Character.toLowerCase(c);
+    }
+  }
+
+  private void next() {
+    char c = plain[at];
+    if (c == ' ') {
+      at++;
+    } else if (isDigit(c) || ((c == '.' || c == ',') && isDigit(peek(1)) && !isDigit(peek(-1)))) {
+      number(0);
+    } else if (Character.isLetter(c) || (c == '\'' && Character.isLetter(peek(1)))) {
+      word();
+    } else {
+      mark(c);
+    }
+  }
+
+  private char peek(int by) {
+    int i = at + by;
+    return i >= 0 && i < plain.length ? plain[i] : '\n';
+  }
+
+  private static boolean isDigit(char c) {
+    return c >= '0' && c <= '9';
+  }
+
+  private void mark(char c) {
+    switch (c) {
+      case '\n' -> add(Kind.STOP, "\n", 1);
+      case '.', '!', '\u2026', ';' -> add(Kind.STOP, String.valueOf(c), 1);
+      case '?' -> add(Kind.ASK, "?", 1);
+      case ':' -> add(Kind.COLON, ":", 1);
+      case ',', ')', ']', '/', '|', '~' -> add(Kind.MARK, String.valueOf(c), 1);
+      case '(', '[' -> bracket();
+      case '&' -> add(Kind.WORD, "and", 1);
+      case '+', '-', '\u2013' -> signOrDash(c);
+      case '"' -> quote();
+      case '\u2022', '*', '>' -> add(lineStart() ? Kind.BULLET : Kind.MARK, "*", 1);
+      case '%' -> add(Kind.WORD, "%", 1);
+      case '=' -> add(Kind.WORD, "=", 1);
+      default -> at++;
+    }
+  }
+
+  private void bracket() {
+    // "(a)" and "(2)" before a point of a list
+    if (peek(2) == ')' && Character.isLetterOrDigit(peek(1))) {
+      add(Kind.BULLET, "*", 3);
+    } else {
+      add(Kind.MARK, "(", 1);
+    }
+  }
+
+  private void signOrDash(char c) {
+    boolean numberFollows = isDigit(peek(1)) || (peek(1) == '.' && isDigit(peek(2)));
+    boolean spacedNumber = c != '\u2013' && peek(1) == ' ' && isDigit(peek(2)) && c == '+';
+    char before = peek(-1);
+    boolean glued = Character.isLetterOrDigit(before);
+    if (lineStart() && !numberFollows) {
+      add(Kind.BULLET, "*", 1);
+    } else if ((numberFollows && !glued) || (numberFollows && c == '+') || spacedNumber) {
+      int sign = c == '+' ? 1 : -1;
+      int start = at;
+      at += spacedNumber ? 2 : 1;
+      number(sign);
+      Token last = tokens.remove(tokens.size() - 1);
+      tokens.add(new Token(last.kind(), last.norm(), last.value(), sign, start, last.end()));
+    } else if (c == '-' && glued && Character.isLetter(peek(1)) && Character.isLetter(before)) {
+      at++;
+    } else if (c == '+') {
+      add(Kind.WORD, "and", 1);
+    } else {
+      add(Kind.DASH, "-", 1);
+    }
+  }
+
+  private boolean lineStart() {
+    for (int i = at - 1; i >= 0 && i >= at - 8; i--) {
+      if (plain[i] == '\n') {
+        return true;
+      }
+      if (plain[i] != ' ') {
+        return false;
+      }
+    }
+    return at <= 8;
+  }
+
+  private void quote() {
+    int close = -1;
+    for (int i = at + 1; i < plain.length && i <= at + LONGEST_QUOTE && plain[i] != '\n'; i++) {
+      if (plain[i] == '"') {
+        close = i;
+        break;
+      }
+    }
+    if (close < 0) {
+      at++;
+    } else {
+      add(Kind.QUOTED, "\"", close + 1 - at);
+    }
+  }
+
+  private void word() {
+    int start = at;
+    StringBuilder norm = new StringBuilder();
+    while (at < plain.length) {
+      char c = plain[at];
+      if (Character.isLetterOrDigit(c)) {
+        norm.append(c);
+      } else if (c != '\'' || !Character.isLetter(peek(1))) {
+        break;
+      }
+      at++;
+    }
+    if (norm.toString().equals("w") && at < plain.length && plain[at] == '/') {
+      at++;
+      boolean without = at < plain.length && plain[at] == 'o';
+      at += without ? 1 : 0;
+      tokens.add(new Token(Kind.WORD, without ? "without" : "with", 0, 0, start, at));
+      return;
+    }
+    boolean listLetter = norm.length() == 1 && peek(0) == ')' && startsLine(start);
+    if (listLetter) {
+      at++;
+      tokens.add(new Token(Kind.BULLET, "*", 0, 0, start, at));
+      return;
+    }
+    tokens.add(new Token(Kind.WORD, norm.toString(), 0, 0, start, at));
+  }
+
+  private boolean startsLine(int start) {
+    int here = at;
+    at = start;
+    boolean starts = lineStart();
+    at = here;
+    return starts;
+  }
+
+  private void number(int sign) {
+    int start = at;
+    if (clock(start)) {
+      return;
+    }
+    int i = at;
+    while (i < plain.length && isDigit(plain[i])) {
+      i++;
+    }
+    boolean fraction =
+        i + 1 < plain.length
+            && (plain[i] == '.' || (plain[i] == ',' && isDecimalComma(i)))
+            && isDigit(plain[i + 1]);
+    if (fraction) {
+      i++;
+      while (i < plain.length && isDigit(plain[i])) {
+        i++;
+      }
+    }
+    String digits = text.substring(at, i).replace(',', '.');
+    boolean listNumber =
+        sign == 0
+            && !fraction
+            && i - start <= 2
+            && i + 1 < plain.length
+            && (plain[i] == '.' || plain[i] == ')')
+            && startsLine(start)
+            && !isDigit(plain[i + 1]);
+    at = i;
+    if (listNumber) {
+      at++;
+      tokens.add(new Token(Kind.BULLET, "*", 0, 0, start, at));
+      return;
+    }
+    String ordinal = ordinalSuffix();
+    if (!ordinal.isEmpty()) {
+      at += 2;
+      tokens.add(new Token(Kind.WORD, digits + ordinal, 0, 0, start, at));
+      return;
+    }
+    double value = parse(digits);
+    tokens.add(new Token(Kind.NUMBER, digits, value, 0, start, at));
+  }
+
+  private boolean isDecimalComma(int comma) {
+    return !(comma + 2 < plain.length && isDigit(plain[comma + 2]));
+  }
+
+  private String ordinalSuffix() {
+    if (at + 2 > plain.length || (at + 2 < plain.length && Character.isLetter(plain[at + 2]))) {
+      return "";
+    }
+    String two = new String(plain, at, 2);
+    return two.equals("st") || two.equals("nd") || two.equals("rd") || two.equals("th") ? two : "";
+  }
+
+  private static double parse(String digits) {
+    if (digits.length() > 12) {
+      return 1e12;
+    }
+    return Double.parseDouble(digits);
+  }
+
+  /** Reads 1:12, 1'12, 1m12, 0:01:12 and 00:03:14:12 (hours, minutes, seconds, 24ths). */
+  private boolean clock(int start) {
+    int[] fields = new int[4];
+    int count = 0;
+    int i = start;
+    char separator = 0;
+    while (count < 4) {
+      int from = i;
+      int field = 0;
+      while (i < plain.length && isDigit(plain[i]) && i - from < 4) {
+        field = field * 10 + plain[i] - '0';
+        i++;
+      }
+      int digits = i - from;
+      if (digits == 0 || digits > 3 || (count > 0 && digits != 2)) {
+        return false;
+      }
+      fields[count++] = field;
+      boolean more =
+          i + 1 < plain.length
+              && isDigit(plain[i + 1])
+              && (plain[i] == ':'
+                  || (count == 1 && (plain[i] == '\'' || plain[i] == 'm') && twoDigitsAt(i + 1)))
+              && (separator == 0 || plain[i] == separator);
+      if (!more) {
+        break;
+      }
+      separator = plain[i];
+      i++;
+    }
+    if (count < 2 || fields[count == 4 ? 2 : count - 1] > 59) {
+      return false;
+    }
+    double seconds = fields[0] * 60.0 + fields[1];
+    if (count >= 3) {
+      seconds = seconds * 60 + fields[2];
+    }
+    if (count == 4) {
+      // frames of a video; 24 in a second, as its rate is not known
+      seconds += fields[3] / 24.0;
+    }
+    if (count < 4 && i + 1 < plain.length && plain[i] == '.' && isDigit(plain[i + 1])) {
+      int from = i++;
+      while (i < plain.length && isDigit(plain[i]) && i - from < 5) {
+        i++;
+      }
+      seconds += Double.parseDouble("0" + text.substring(from, i));
+    }
+    if (separator == 'm' && i < plain.length && plain[i] == 's') {
+      i++;
+    } else if (separator == '\'' && i < plain.length && plain[i] == '"') {
+      i++;
+    }
+    at = i;
+    tokens.add(new Token(Kind.CLOCK, "clock", seconds, 0, start, at));
+    return true;
+  }
+
+  private boolean twoDigitsAt(int i) {
+    return i + 1 < plain.length
+        && isDigit(plain[i])
+        && isDigit(plain[i + 1])
+        && !(i + 2 < plain.length && isDigit(plain[i + 2]));
+  }
+
+  private void add(Kind kind, String norm, int length) {
+    tokens.add(new Token(kind, norm, 0, 0, at, at + length));
+    at += length;
+  }
+}

@@ -1,0 +1,132 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Takes out of a segment what speaks of something else: reasons, comparisons, conditions and
+ * events. "Make room for the guitar" asks nothing of the guitar.
+ */
+final class Trim {
+
+  private final Segment segment;
+  private final List<Item> kept = new ArrayList<>();
+
+  private Trim(Segment segment) {
+    this.segment = segment;
+  }
+
+  static List<Item> items(Segment segment) {
+    Trim trim = new Trim(segment);
+    List<Item> items = segment.items;
+    int i = 0;
+    while (i < items.size()) {
+      i = trim.step(items, i);
+    }
+    return trim.kept;
+  }
+
+  private int step(List<Item> items, int i) {
+    Item item = items.get(i);
+    switch (item.type()) {
+      case PURPOSE:
+        return items.size();
+      case COND:
+        boolean wish = hasWish(items, i);
+        if (wish) {
+          return i + 1;
+        }
+        segment.blocked = i == 0;
+        return items.size();
+      case EVENT:
+        return event(items, i);
+      case REF:
+        return reference(items, i);
+      case MATCH:
+        kept.add(item);
+        return match(items, i);
+      default:
+        kept.add(item);
+        return i + 1;
+    }
+  }
+
+  /** "If you could turn it up" asks; "if it is too loud" does not. */
+  private static boolean hasWish(List<Item> items, int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      if (items.get(k).is(Type.AUX)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private int event(List<Item> items, int i) {
+    int k = i + 1;
+    boolean placed = false;
+    while (k < items.size()) {
+      Item item = items.get(k);
+      if (item.is(Type.PLACE)) {
+        kept.add(item);
+        placed = true;
+        k++;
+        if (k < items.size() && (items.get(k).is(Type.IN) || items.get(k).is(Type.COPULA))) {
+          k++;
+        }
+        return k;
+      }
+      if (item.is(Type.PRON) && k > i + 1) {
+        return k;
+      }
+      k++;
+    }
+    segment.openEvent |= !placed;
+    return k;
+  }
+
+  /** Skips what something is compared with; a place behind the compared thing still counts. */
+  private int reference(List<Item> items, int i) {
+    int k = i + 1;
+    int skipped = 0;
+    while (k < items.size()) {
+      Type type = items.get(k).type();
+      boolean thing =
+          type == Type.ELEM
+              || type == Type.PLACE
+              || type == Type.VERSION
+              || type == Type.UNKNOWN
+              || type == Type.HER
+              || type == Type.PRON
+              || type == Type.PROP
+              || type == Type.REST
+              || type == Type.CONJ;
+      if (!thing || (skipped > 0 && type == Type.PLACE)) {
+        break;
+      }
+      skipped++;
+      k++;
+    }
+    return k;
+  }
+
+  private int match(List<Item> items, int i) {
+    boolean subjectBefore = false;
+    boolean placeBefore = false;
+    for (Item item : kept) {
+      subjectBefore |= item.is(Type.ELEM) || item.is(Type.PRON) || item.is(Type.HER);
+      placeBefore |= item.is(Type.PLACE);
+    }
+    int k = i + 1;
+    if (k < items.size() && items.get(k).is(Type.REF)) {
+      return reference(items, k);
+    }
+    boolean comparing = items.get(i).a().isEmpty();
+    if (comparing
+        && k < items.size()
+        && ((items.get(k).is(Type.ELEM) && subjectBefore)
+            || (items.get(k).is(Type.PLACE) && (placeBefore || subjectBefore)))) {
+      return k + 1;
+    }
+    return k;
+  }
+}

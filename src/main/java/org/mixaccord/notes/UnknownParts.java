@@ -1,0 +1,55 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+
+/** Finds a part that no table knows: "the kalimba is too loud", "more theremin". */
+final class UnknownParts {
+  private UnknownParts() {}
+
+  /** The writer's word for the part, or an empty string. */
+  static String in(Segment segment) {
+    List<Item> items = segment.items;
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (item.is(Type.REF) || item.is(Type.PURPOSE) || item.is(Type.EVENT)) {
+        return "";
+      }
+      if (!item.is(Type.UNKNOWN) || (!item.c().equals("det") && !asked(items, i))) {
+        continue;
+      }
+      StringBuilder name = new StringBuilder(item.a());
+      int k = i + 1;
+      while (k < items.size()
+          && k < i + 3
+          && items.get(k).is(Type.UNKNOWN)
+          && items.get(k).start() - items.get(k - 1).end() == 1) {
+        name.append(' ').append(items.get(k).a());
+        k++;
+      }
+      boolean said =
+          k >= items.size()
+              || Segmenter.SAYING.contains(items.get(k).type())
+              || items.get(k).is(Type.COPULA)
+              || items.get(k).is(Type.TOO)
+              || items.get(k).is(Type.DEG)
+              || items.get(k).is(Type.PLACE)
+              || items.get(k).is(Type.AUX)
+              || items.get(k).is(Type.NUMBER)
+              || items.get(k).is(Type.AMOUNT);
+      if (said) {
+        return name.toString();
+      }
+    }
+    return "";
+  }
+
+  /** "Mute kalimba", "more kalimba", "kalimba down 2": named first or right after the request. */
+  private static boolean asked(List<Item> items, int i) {
+    if (i == 0) {
+      Type next = items.size() > 1 ? items.get(1).type() : Type.STOP;
+      return next == Type.UP || next == Type.DOWN || next == Type.NUMBER || next == Type.TOO;
+    }
+    Type before = items.get(i - 1).type();
+    return before == Type.MORE || before == Type.LESS || before == Type.OUT;
+  }
+}
