@@ -80,12 +80,22 @@ public final class Aligner {
     List<List<double[]>> points = new ArrayList<>();
     int longest = 0;
     for (int i = 0; i < best.found().size(); i++) {
-      points.add(fine.along(best.found().get(i)));
+      points.add(fine.along(best.found().get(i), 1));
       PieceFinder.Found a = best.found().get(i);
       PieceFinder.Found b = best.found().get(longest);
       longest = a.to() - a.from() > b.to() - b.from() ? i : longest;
     }
     double slope = slope(points.get(longest), best.found().get(longest), here.sampleRate());
+    for (int round = 0; round < 2 && slope != 0; round++) {
+      // A drifting window smears its own peak; measured again on the clock found, it is sharp.
+      PieceFinder.Found main = best.found().get(longest);
+      points.set(longest, fine.along(on(main, points.get(longest), slope), 1 + slope));
+      slope = slope(points.get(longest), main, here.sampleRate());
+    }
+    for (int i = 0; i < points.size() && slope != 0; i++) {
+      PieceFinder.Found found = best.found().get(i);
+      points.set(i, fine.along(on(found, points.get(i), slope), 1 + slope));
+    }
     boolean sameRate = here.sampleRate() == thereRate;
     List<MapPiece> pieces = new ArrayList<>();
     double lastEnd = 0;
@@ -146,6 +156,13 @@ public final class Aligner {
     boolean large = Math.abs(line.slope()) * seconds * sampleRate > LEAST_DRIFT_FRAMES;
     boolean certain = Math.abs(line.slope()) > SIGNIFICANT * line.slopeError();
     return large && certain ? line.slope() : 0;
+  }
+
+  private static PieceFinder.Found on(
+      PieceFinder.Found found, List<double[]> points, double slope) {
+    double offset = offsetAtZero(points, found, slope);
+    return new PieceFinder.Found(
+        found.from(), found.to(), offset * LowRate.RATE, slope, found.fit(), found.sign());
   }
 
   private static double offsetAtZero(List<double[]> points, PieceFinder.Found found, double slope) {

@@ -56,9 +56,10 @@ final class FineOffset {
    * Offsets along a stretch.
    *
    * @param piece the stretch as found on the low rate
+   * @param growth seconds there for one second here as known so far, near 1
    * @return pairs {seconds here, seconds by which the same moment is later there}
    */
-  List<double[]> along(PieceFinder.Found piece) throws IOException {
+  List<double[]> along(PieceFinder.Found piece, double growth) throws IOException {
     double fs = here.sampleRate();
     double low = LowRate.RATE;
     List<double[]> points = new ArrayList<>();
@@ -73,13 +74,16 @@ final class FineOffset {
       double centreSeconds = (start + WINDOW / 2.0) / fs;
       double offset = piece.lagAt(centreSeconds * low) / low;
       double at = (start / fs + offset) * thereRate;
-      double step = thereRate / fs;
+      double step = thereRate * growth / fs;
       if (step == 1) {
         at = Math.rint(at);
+      } else {
+        at -= (step * fs / thereRate - 1) * WINDOW / 2 / fs * thereRate;
       }
       double tau = shiftAt(Math.max(0, start), at, step);
       if (!Double.isNaN(tau)) {
-        points.add(new double[] {centreSeconds, at / thereRate - start / fs + tau / fs});
+        double otherCentre = at / thereRate + step * WINDOW / 2 / thereRate;
+        points.add(new double[] {centreSeconds, otherCentre - centreSeconds + tau / fs});
       }
     }
     return points;

@@ -1,0 +1,210 @@
+package org.mixaccord.compare;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * Tells changed segments from unchanged ones.
+ *
+ * <p>Two ways, by what the files allow. Where unchanged music nulls, a segment is changed when what
+ * is left over stands above what number formats and resampling leave. Where nothing nulls (a lossy
+ * codec, a limiter), band levels are compared instead: a segment is changed when several bands
+ * moved against the level most segments have, by more than those levels scatter; when every segment
+ * moved alike, that is said to be uncertain rather than laid on the mix or on the codec.
+ */
+final class Judge {
+  /** What is left may stand this far above the formats' own noise (factor of power, 8 dB). */
+  private static final double ABOVE_FLOOR = 6.3;
+
+  /** Left over relative to the music after exact arithmetic, and after a resampler (power). */
+  private static final double EXACT_LEFT = 1e-11;
+
+  private static final double RESAMPLED_LEFT = 3e-7;
+
+  /** Tails of a changed neighbour may ring this long into a segment. */
+  private static final double TAIL_SECONDS = 3;
+
+  private static final double BAND_IN_PLAY = 1e-3;
+  private static final double LOWEST_HZ = 60;
+  private static final double HIGHEST_HZ = 12000;
+  private static final double CLEAR_DB = 0.5;
+  private static final double SLIGHT_DB = 0.3;
+  private static final double COMMON_DB = 0.8;
+  private static final double LEVELS_OVER_LEFT = 2;
+  private static final double SCATTERS = 5;
+
+  private final CrossSpectra pass;
+  private final double gain;
+  private final double formatPower;
+  private final double relativeLeft;
+
+  /**
+   * A judge for one pair.
+   *
+   * @param formatPower mean square of the noise both number formats add, as heard here
+   * @param resampled whether the other bounce went through a resampler
+   */
+  Judge(CrossSpectra pass, double gain, double formatPower, boolean resampled) {
+    this.pass = pass;
+    this.gain = gain;
+    this.formatPower = formatPower;
+    this.relativeLeft = resampled ? RESAMPLED_LEFT : EXACT_LEFT;
+  }
+
+  /** What is normally left of a segment, relative to its own level (power). */
+  double floor(BandSums sums) {
+    double power = sums.totalHere();
+    return power > 0 ? relativeLeft + formatPower * sums.frames / power : relativeLeft;
+  }
+
+  /** Verdicts where unchanged music nulls. */
+  List<Difference> byLeftOver(List<Segment> segments) {
+    List<Difference> out = new ArrayList<>();
+    for (Segment s : segments) {
+      out.add(exceeds(s.sums()) ? Difference.CHANGED : Difference.UNCHANGED);
+    }
+    for (int i = 0; i < segments.size(); i++) {
+      boolean tail = i > 0 && out.get(i - 1) == Difference.CHANGED;
+      if (tail && out.get(i) == Difference.CHANGED && onlyATail(segments.get(i))) {
+        out.set(i, Difference.UNCHANGED);
+      }
+    }
+    return out;
+  }
+
+  private boolean exceeds(BandSums sums) {
+    if (sums.frames == 0) {
+      return false;
+    }
+    double left = sums.totalLeft(gain);
+    if (left > ABOVE_FLOOR * (relativeLeft * sums.totalHere() + formatPower * sums.frames)) {
+      return true;
+    }
+    return sums.totalHere() == 0 && sums.totalThere() > formatPower * sums.frames * ABOVE_FLOOR;
+  }
+
+  private boolean onlyATail(Segment segment) {
+    if (segment.seconds() < 2 * TAIL_SECONDS) {
+      return false;
+    }
+    double here = 0;
+    double left = 0;
+    int frames = 0;
+    double early = 0;
+    for (int f = 0; f < pass.frameCount; f++) {
+      if (!pass.inside(f, segment)) {
+        continue;
+      }
+      double rest = Math.max(0, pass.here[f] - 2 * gain * pass.product[f] + gain * gain * pass.there[f]);
+      rest = rest < 1e-13 * pass.here[f] ? 0 : rest;
+      if (pass.startSeconds(f) < segment.from() + TAIL_SECONDS) {
+        early += rest;
+      } else {
+        here += pass.here[f];
+        left += rest;
+        frames++;
+      }
+    }
+    return early > 0 && left <= ABOVE_FLOOR * (relativeLeft * here + formatPower * frames);
+  }
+
+  /**
+   * Verdicts where nothing nulls, from levels of bands.
+   *
+   * @param compared each segment's sums, the other bounce already at this one's level
+   * @param explained whether a named cause (codec, limiter) makes left-over normal
+   */
+  List<Difference> byLevels(List<BandSums> compared, boolean explained) {
+    int n = compared.size();
+    int bands = pass.bands.count();
+    double[][] moved = new double[n][bands];
+    double[] common = new double[bands];
+    double[] scatter = new double[bands];
+    for (int b = 0; b < bands; b++) {
+      double[] values = new double[n];
+      int count = 0;
+      for (int s = 0; s < n; s++) {
+        moved[s][b] = inPlay(compared.get(s), b) ? levelChange(compared.get(s), b) : Double.NaN;
+        if (!Double.isNaN(moved[s][b])) {
+          values[count++] = moved[s][b];
+        }
+      }
+      common[b] = median(values, count);
+      for (int i = 0; i < count; i++) {
+        values[i] = Math.abs(values[i] - common[b]);
+      }
+      scatter[b] = 1.48 * median(values, count);
+    }
+    double widest = 0;
+    for (int b = 0; b < bands; b++) {
+      widest = Math.max(widest, inRange(b) ? Math.abs(common[b]) : 0);
+    }
+    List<Difference> out = new ArrayList<>();
+    for (int s = 0; s < n; s++) {
+      int clear = 0;
+      int slight = 0;
+      for (int b = 0; b < bands; b++) {
+        if (Double.isNaN(moved[s][b])) {
+          continue;
+        }
+        double away = Math.abs(moved[s][b] - common[b]);
+        double usual = Math.max(scatter[b], 0.05) * SCATTERS;
+        clear += away > Math.max(CLEAR_DB, usual) ? 1 : 0;
+        slight += away > Math.max(SLIGHT_DB, usual) ? 1 : 0;
+      }
+      if (clear >= 2) {
+        out.add(Difference.CHANGED);
+      } else if (!explained && levelsMoved(compared.get(s))) {
+        out.add(Difference.CHANGED);
+      } else if (slight >= 2 || clear == 1 || widest > COMMON_DB || !explained) {
+        out.add(Difference.UNCERTAIN);
+      } else {
+        out.add(Difference.UNCHANGED);
+      }
+    }
+    return out;
+  }
+
+  /**
+   * Whether the levels moved by more than what is left over can do by chance: a part turned up or
+   * down adds to the level in proportion, a modulation that runs differently does not.
+   */
+  private boolean levelsMoved(BandSums sums) {
+    double moved = 0;
+    double left = 0;
+    for (int b = 0; b < sums.here.length; b++) {
+      moved += inRange(b) ? Math.abs(sums.here[b] - sums.there[b]) : 0;
+      left += inRange(b) ? sums.left(b, 1) : 0;
+    }
+    return left > 0 && moved > LEVELS_OVER_LEFT * left;
+  }
+
+  private boolean inRange(int band) {
+    double hz = pass.bands.nominalHz(band);
+    return hz >= LOWEST_HZ && hz <= HIGHEST_HZ;
+  }
+
+  private boolean inPlay(BandSums sums, int b) {
+    return inRange(b)
+        && sums.here[b] > BAND_IN_PLAY * strongest(sums.here)
+        && sums.there[b] > 0;
+  }
+
+  private static double levelChange(BandSums sums, int b) {
+    return 10 * Math.log10(sums.here[b] / sums.there[b]);
+  }
+
+  private static double strongest(double[] values) {
+    return Arrays.stream(values).max().orElse(0);
+  }
+
+  private static double median(double[] values, int count) {
+    if (count == 0) {
+      return 0;
+    }
+    double[] sorted = Arrays.copyOf(values, count);
+    Arrays.sort(sorted);
+    return count % 2 == 1 ? sorted[count / 2] : (sorted[count / 2 - 1] + sorted[count / 2]) / 2;
+  }
+}
