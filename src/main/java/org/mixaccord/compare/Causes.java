@@ -104,8 +104,7 @@ final class Causes {
       double gain,
       boolean othersExplain,
       List<Comparison.Cause> causes) {
-    double format =
-        input.here().ditherPower() + gain * gain * input.there().ditherPower();
+    double format = input.here().ditherPower() + gain * gain * input.there().ditherPower();
     double left = 0;
     double frames = 0;
     for (int i = 0; i < segments.size(); i++) {

@@ -44,8 +44,7 @@ public final class Comparer {
     boolean identical = input.here().pcmSha256().equals(input.there().pcmSha256());
     Alignment alignment =
         identical
-            ? new Alignment(
-                TimeMap.identity(seconds(here)), 0, 1, 1, false, false, false, 1)
+            ? new Alignment(TimeMap.identity(seconds(here)), 0, 1, 1, false, false, false, 1)
             : Aligner.align(here, there);
     progress.accept(ALIGNED);
     Comparison result =
@@ -74,8 +73,7 @@ public final class Comparer {
     for (int i = 0; i < segments.size(); i++) {
       Segment s = segments.get(i);
       if (s.section().isPresent()) {
-        sections.add(
-            report.section(s, verdicts.differences().get(i), parts.in(s.from(), s.to())));
+        sections.add(report.section(s, verdicts.differences().get(i), parts.in(s.from(), s.to())));
       }
     }
     addOnlyThere(input, alignment.timeMap(), sections);
@@ -173,8 +171,7 @@ public final class Comparer {
         map.onlyHere(),
         map.onlyThere(),
         OptionalDouble.empty(),
-        new Comparison.Whole(
-            OptionalDouble.empty(), OptionalDouble.empty(), List.of(), List.of()),
+        new Comparison.Whole(OptionalDouble.empty(), OptionalDouble.empty(), List.of(), List.of()),
         sections);
   }
 

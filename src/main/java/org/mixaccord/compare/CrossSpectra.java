@@ -10,12 +10,12 @@ import org.mixaccord.align.Retimed;
 import org.mixaccord.audio.PcmSource;
 
 /**
- * One pass over two aligned bounces: spectra of half-overlapping Hann frames of about 0.17 s, summed
- * into segments by third-octave band, and a short record of every frame.
+ * One pass over two aligned bounces: spectra of half-overlapping Hann frames of about 0.17 s,
+ * summed into segments by third-octave band, and a short record of every frame.
  *
  * <p>A frame counts for a segment only when it lies inside it with 30 ms to spare, because a fader
- * moved at an edge takes some milliseconds on either side, and only when it lies inside one piece of
- * the time map. Memory: one frame's buffers and about 0.8 kB for a second of music.
+ * moved at an edge takes some milliseconds on either side, and only when it lies inside one piece
+ * of the time map. Memory: one frame's buffers and about 0.8 kB for a second of music.
  */
 final class CrossSpectra {
   private static final double FRAME_SECONDS = 0.17;
@@ -74,8 +74,7 @@ final class CrossSpectra {
     hopSeconds = hop / (double) here.sampleRate();
     double lower = Math.min(here.sampleRate(), there.sampleRate());
     boolean moved = here.sampleRate() != there.sampleRate() || alignment.speedRatio() != 1;
-    bands =
-        new ThirdOctaves(n, here.sampleRate(), lower * (exact || !moved ? TOP : RESAMPLED_TOP));
+    bands = new ThirdOctaves(n, here.sampleRate(), lower * (exact || !moved ? TOP : RESAMPLED_TOP));
     frameCount = (int) Math.max(1, (here.frames() + hop - 1) / hop);
     gain = new float[frameCount][bands.count()];
     power = new float[frameCount][bands.count()];

@@ -2,7 +2,9 @@ package org.mixaccord.compare;
 
 import java.util.Locale;
 
-/** Figures as they are printed: true minus, one decimal where that is enough, unit by the caller. */
+/**
+ * Figures as they are printed: true minus, one decimal where that is enough, unit by the caller.
+ */
 final class Figures {
   private Figures() {}
 

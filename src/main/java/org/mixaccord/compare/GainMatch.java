@@ -8,8 +8,8 @@ import java.util.List;
  * The one level difference that most of the music shares.
  *
  * <p>Every band of every segment gives its own least-squares gain; the answer is the middle of the
- * narrowest group that holds a third of them. Sections and parts that were altered stand apart and do not
- * pull it.
+ * narrowest group that holds a third of them. Sections and parts that were altered stand apart and
+ * do not pull it.
  *
  * @param gain factor from there to here, positive
  */
@@ -52,10 +52,7 @@ record GainMatch(double gain) {
         boolean heard = part.there[b] > total * LEVEL_RANGE && part.product[b] > 0;
         boolean inRange = bands.nominalHz(b) > LOWEST_HZ && bands.nominalHz(b) < HIGHEST_HZ;
         if (heard && inRange && part.coherence(b) >= leastCoherence) {
-          cells.add(
-              new double[] {
-                20 * Math.log10(part.product[b] / part.there[b]), part.frames
-              });
+          cells.add(new double[] {20 * Math.log10(part.product[b] / part.there[b]), part.frames});
         }
       }
     }

@@ -96,7 +96,8 @@ final class Judge {
       if (!pass.inside(f, segment)) {
         continue;
       }
-      double rest = Math.max(0, pass.here[f] - 2 * gain * pass.product[f] + gain * gain * pass.there[f]);
+      double rest =
+          Math.max(0, pass.here[f] - 2 * gain * pass.product[f] + gain * gain * pass.there[f]);
       rest = rest < 1e-13 * pass.here[f] ? 0 : rest;
       if (pass.startSeconds(f) < segment.from() + TAIL_SECONDS) {
         early += rest;
@@ -186,9 +187,7 @@ final class Judge {
   }
 
   private boolean inPlay(BandSums sums, int b) {
-    return inRange(b)
-        && sums.here[b] > BAND_IN_PLAY * strongest(sums.here)
-        && sums.there[b] > 0;
+    return inRange(b) && sums.here[b] > BAND_IN_PLAY * strongest(sums.here) && sums.there[b] > 0;
   }
 
   private static double levelChange(BandSums sums, int b) {

@@ -65,7 +65,10 @@ final class KLoudness {
     return new KLoudness(energy, pcm.sampleRate(), step);
   }
 
-  /** Loudness of some stretches together in LUFS; empty under −120 or when they are no longer than nothing. */
+  /**
+   * Loudness of some stretches together in LUFS; empty under −120 or when they are no longer than
+   * nothing.
+   */
   OptionalDouble lufs(List<TimeSpan> spans) {
     double sum = 0;
     double frames = 0;

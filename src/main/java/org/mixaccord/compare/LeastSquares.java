@@ -76,8 +76,7 @@ final class LeastSquares {
   }
 
   /** Gauss and Jordan on the used rows; a row that turns out to depend on others is let go. */
-  private static void invert(
-      double[][] a, int n, boolean[] used, double[] products, int size) {
+  private static void invert(double[][] a, int n, boolean[] used, double[] products, int size) {
     for (int p = 0; p < n; p++) {
       if (!used[p]) {
         continue;

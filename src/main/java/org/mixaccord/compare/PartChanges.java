@@ -14,9 +14,9 @@ import org.mixaccord.audio.PcmSource;
  * What each part did, from stems.
  *
  * <p>A part with a stem of both bounces is compared directly: the two stems, aligned as the bounces
- * are, give its level, side and lateness without a model. Where only one bounce has stems, the other
- * bounce is explained as their weighted sum by least squares; that needs all loud parts among the
- * stems, and says so through {@code explained}.
+ * are, give its level, side and lateness without a model. Where only one bounce has stems, the
+ * other bounce is explained as their weighted sum by least squares; that needs all loud parts among
+ * the stems, and says so through {@code explained}.
  */
 final class PartChanges {
   private final List<Source> sources;
@@ -56,8 +56,7 @@ final class PartChanges {
     onlyHere.removeIf(e -> input.stemsHere().get(e).sampleRate() != here.sampleRate());
     if (!onlyHere.isEmpty()) {
       PcmSource there =
-          new Retimed(
-              input.there().pcm(), alignment.timeMap(), here.sampleRate(), here.frames());
+          new Retimed(input.there().pcm(), alignment.timeMap(), here.sampleRate(), here.frames());
       sources.add(StemFit.of(new TreeMap<>(input.stemsHere()), onlyHere, there, false));
     }
     return new PartChanges(sources);

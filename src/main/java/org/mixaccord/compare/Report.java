@@ -112,8 +112,6 @@ record Report(
   }
 
   static OptionalDouble ratioDb(double of, double to) {
-    return of > 0 && to > 0
-        ? OptionalDouble.of(10 * Math.log10(of / to))
-        : OptionalDouble.empty();
+    return of > 0 && to > 0 ? OptionalDouble.of(10 * Math.log10(of / to)) : OptionalDouble.empty();
   }
 }

@@ -1,14 +1,14 @@
 package org.mixaccord.compare;
 
 /**
- * Third-octave bands summed from the bins of a transform. Exact mid-bands and edges are those of IEC
- * 61260-1 (base ten); summed bins are an analysis, not filters of a class of that standard.
+ * Third-octave bands summed from the bins of a transform. Exact mid-bands and edges are those of
+ * IEC 61260-1 (base ten); summed bins are an analysis, not filters of a class of that standard.
  */
 final class ThirdOctaves {
   /** Nominal centres, 20 Hz to 20 kHz. */
   private static final double[] NOMINAL_HZ = {
-    20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600,
-    2000, 2500, 3150, 4000, 5000, 6300, 8000, 10000, 12500, 16000, 20000
+    20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250,
+    1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10000, 12500, 16000, 20000
   };
 
   private static final int INDEX_OF_1_KHZ = 17;

@@ -66,8 +66,7 @@ record Verdicts(
     OptionalDouble floor = floorDb(judge, segments, differences, gain);
     List<Comparison.Cause> causes =
         Causes.of(input, alignment, pass, segments, differences, gain, limited, limiter.rangeDb());
-    Likeness likeness =
-        likeness(input, alignment, pass, segments, differences, causes, identical);
+    Likeness likeness = likeness(input, alignment, pass, segments, differences, causes, identical);
     return new Verdicts(gain, causes, differences, likeness, floor);
   }
 
@@ -119,7 +118,9 @@ record Verdicts(
       return Likeness.IDENTICAL;
     }
     boolean sameMaterial = onlySilenceAtEnds(input, alignment.timeMap());
-    if (sameMaterial && pass.largestDifference == 0 && alignment.polarity() == 1
+    if (sameMaterial
+        && pass.largestDifference == 0
+        && alignment.polarity() == 1
         && !alignment.channelsSwapped()) {
       return Likeness.SAME_AUDIO;
     }
@@ -132,8 +133,7 @@ record Verdicts(
     if (differing == 0 && sameMaterial) {
       boolean level =
           causes.stream()
-              .anyMatch(
-                  c -> c.code() == CauseCode.OVERALL_GAIN || c.code() == CauseCode.LIMITER);
+              .anyMatch(c -> c.code() == CauseCode.OVERALL_GAIN || c.code() == CauseCode.LIMITER);
       return level ? Likeness.LEVEL_ONLY : Likeness.REQUANTISED;
     }
     return differing > NEARLY_ALL * seconds ? Likeness.REWORK : Likeness.SECTIONS;
