@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ChangeAnswer, ChangeState, Id } from '../../api/types.ts';
 import type { Sheet } from '../../state/sheet.ts';
-import { bounceName } from '../../state/sheet.ts';
+import { bounceName, mayMark } from '../../state/sheet.ts';
 
 /** Which of the two small forms of the bar is open. */
 export type Marking = 'none' | 'differently' | 'left';
@@ -23,6 +23,7 @@ const REASONS: ReadonlyArray<readonly [ChangeAnswer, string]> = [
 /** The bar for what is ticked: it stays in view, and is not there while nothing is ticked. */
 export function actBar(marked: ReadonlySet<Id>, sheet: Sheet, marking: Marking, running: boolean, acts: Acts): TemplateResult | typeof nothing {
   const newest = sheet.mains.find((bounce) => bounce.id === sheet.song.newest?.bounce);
+  if (marked.size === 0 && !sheet.changes.some(mayMark)) return nothing;
   if (marked.size === 0) {
     return html`<p class="act quiet" role="status">Tick what is done or left; one press marks all of it.</p>`;
   }

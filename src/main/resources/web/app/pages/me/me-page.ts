@@ -62,7 +62,8 @@ class MePage extends Page {
     event.preventDefault();
     const form = event.target as HTMLFormElement;
     const given = new FormData(form);
-    const fields = Object.fromEntries([...given].filter(([, value]) => value !== ''));
+    const known: Record<string, string | null> = { name: this.me?.name ?? null, email: this.me?.email ?? null };
+    const fields = Object.fromEntries([...given].filter(([name, value]) => value !== '' && value !== known[name]));
     this.kept = false;
     void this.run('keep', async () => {
       await api.patch('/me', fields);
