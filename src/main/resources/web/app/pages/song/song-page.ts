@@ -11,6 +11,7 @@ import { head, way, whenThere } from '../../signs/frame.ts';
 import { roundWords, tally } from '../../signs/signs.ts';
 import { EvidenceState } from '../../state/evidence.ts';
 import { SongState, type SongData } from '../../state/song.ts';
+import { wishOf, type Wish } from '../../state/wish.ts';
 import { date } from '../../words/time.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import { isSent } from '../../words/mixes.ts';
@@ -41,6 +42,7 @@ class SongPage extends Page {
   private readonly refusals = new Map<string, Problem>();
   private looked = '';
   private undo: Change | null = null;
+  private wish: Wish | null = null;
 
   constructor() {
     super();
@@ -53,6 +55,7 @@ class SongPage extends Page {
 
   protected open(): void {
     const { scope } = this;
+    this.wish = wishOf(location.search);
     this.player = new Player(serverAudio, scope);
     this.songState = new SongState(this.param('song'), scope);
     this.evidence = new EvidenceState(scope);
@@ -168,6 +171,17 @@ class SongPage extends Page {
     const lead = mix(data.lead);
     if (lead) this.player.open(lead, mix(data.other));
     this.look(false);
+    if (data.lead) void this.grant();
+  }
+
+  /** Does once what the link to this page asked for; a press brought the reader here, so it may sound. */
+  private async grant(): Promise<void> {
+    const { wish } = this;
+    if (!wish) return;
+    this.wish = null;
+    if (wish.mix) await this.songState.choose(wish.mix, wish.other);
+    if (wish.loop) this.loopSection(wish.loop);
+    else if (wish.play) await this.player.play();
   }
 
   /** Asks for the evidence this person may see, once for each pair and anew when something was measured. */
