@@ -2,17 +2,17 @@ package org.mixaccord.measure;
 
 /**
  * Third-octave energies of a stream of blocks. Three resolutions: spectra at the clip's own rate
- * (lines at most 24.5 Hz apart) from 315 Hz up, and at about 6 kHz (6.5 Hz and 2 Hz apart) for 80
+ * (lines at most 24.5 Hz apart) from 315 Hz up, and at about 6 kHz (6.5 Hz and 1.6 Hz apart) for 80
  * to 250 Hz and 20 to 63 Hz. Each window's energy is spread over the 100 ms cells its middle third
  * touches; what falls outside the clip counts in its first or last cell.
  */
 final class BandAnalyser {
-  private static final double LOW_RATE = 6000;
+  private static final double LOW_RATE = 6553; // 4096 lines of it are at most 1.6 Hz apart
   private static final int FIRST_MIDDLE = 6; // 80 Hz
   private static final int FIRST_HIGH = 12; // 315 Hz
   private static final double HIGH_LINE_HZ = 24.5;
   private static final double MIDDLE_LINE_HZ = 6.5;
-  private static final double LOW_LINE_HZ = 2.0;
+  private static final double LOW_LINE_HZ = 1.6;
 
   private final int sampleRate;
   private final int channels;
@@ -35,7 +35,7 @@ final class BandAnalyser {
     this.difference = new double[stereo ? n : 0];
     this.product = new double[stereo ? n : 0];
     int pairs = (channels + 1) / 2;
-    int step = (int) Math.max(1, Math.round(sampleRate / LOW_RATE));
+    int step = (int) Math.ceil(sampleRate / LOW_RATE);
     int end = 0;
     while (end < ThirdOctaves.COUNT && ThirdOctaves.within(end, sampleRate)) {
       end++;
@@ -66,13 +66,13 @@ final class BandAnalyser {
 
   /** Ends the stream. */
   BandGrid finish() {
-    int step = (int) Math.max(1, Math.round(sampleRate / LOW_RATE));
+    int step = (int) Math.ceil(sampleRate / LOW_RATE);
     int rest = decimators[0].tail() + step * Math.max(middle[0].tail(), low[0].tail());
     rest = Math.max(rest, high[0].tail());
     double[] silence = new double[4096];
     double[][] planar = new double[channels][];
     java.util.Arrays.fill(planar, silence);
-    for (; rest > 0; rest -= silence.length) {
+    for (; frames > 0 && rest > 0; rest -= silence.length) {
       push(planar, 0, silence.length);
     }
     return new BandGrid(

@@ -13,7 +13,9 @@ final class SignalFindings {
   private static final double DC_LIMIT_DB = -60; // habit
   private static final double DC_FROM_SECONDS = 1;
   private static final double HEAD_STEP = 0.01; // −40 dBFS: a click one can hear
-  private static final int TAIL = 5; // cells: the last 50 ms
+  private static final int TAIL = 2; // cells: the last 20 ms
+  private static final int TAIL_BEFORE = 10; // cells: the 100 ms before them
+  private static final double FADING_DB = 10; // a straight fade to nothing falls 16 dB there
   private static final double TAIL_LIMIT_DB = -60;
   private static final double TAIL_FAULT_DB = -40;
   private static final double PROGRAMME_DB = -50;
@@ -183,7 +185,8 @@ final class SignalFindings {
     int n = cells.count();
     int from = Math.max(0, n - TAIL);
     double db = levelDb(from, n);
-    if (db > TAIL_LIMIT_DB) {
+    boolean fading = from > 0 && levelDb(Math.max(0, from - TAIL_BEFORE), from) - db > FADING_DB;
+    if (db > TAIL_LIMIT_DB && !fading) {
       all.add(
           new Finding(
               "cut-tail",
