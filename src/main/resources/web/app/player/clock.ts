@@ -93,6 +93,13 @@ export class ClockListening {
     return true;
   }
 
+  /** Sounds only what differs, or the chosen mix again; false where both are not on the desk. */
+  difference(gainDb: number | null): boolean {
+    if (!this.desk || !this.context || this.voices < 2) return false;
+    this.desk.difference(gainDb, Math.ceil((this.context.currentTime + 0.02) * this.context.sampleRate));
+    return true;
+  }
+
   /** Seconds on the leading time line that are heard now; null when nothing runs. */
   position(): number | null {
     const { run, context } = this;

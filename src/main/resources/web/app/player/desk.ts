@@ -29,6 +29,8 @@ export class Desk {
   readonly volume: GainNode;
   private readonly match: GainNode[];
   private readonly crossing: GainNode[];
+  /** What the crossing gains are turned to. */
+  private targets: number[];
   private crossedUntil = 0;
   sounding: number;
 
@@ -38,10 +40,11 @@ export class Desk {
     this.volume.connect(context.destination);
     this.match = [];
     this.crossing = [];
+    this.targets = voices.map((_, i) => (i === sounding ? 1 : 0));
     voices.forEach((_, i) => {
       const match = context.createGain();
       const crossing = context.createGain();
-      crossing.gain.setValueAtTime(i === sounding ? 1 : 0, 0);
+      crossing.gain.setValueAtTime(this.targets[i]!, 0);
       match.connect(crossing).connect(this.volume);
       this.match.push(match);
       this.crossing.push(crossing);
@@ -50,15 +53,34 @@ export class Desk {
 
   /** Crosses over, beginning at a frame of the clock; returns the frame it really begins at. */
   crossTo(voice: number, atFrame: number): number {
+    this.sounding = voice;
+    return this.turnTo(this.voices.map((_, i) => (i === voice ? 1 : 0)), atFrame);
+  }
+
+  /**
+   * Sounds the leading mix less the other one, or the chosen mix again. Each side is halved, so that
+   * the difference of two files can never be louder than one of them.
+   *
+   * @param gainDb level of the leading mix over the other; null ends it
+   */
+  difference(gainDb: number | null, atFrame: number): void {
+    if (gainDb === null) this.crossTo(this.sounding, atFrame);
+    else if (this.voices.length === 2) {
+      const [lead, other] = gainDb > 0 ? [10 ** (-gainDb / 20), 1] : [1, 10 ** (gainDb / 20)];
+      this.turnTo([0.5 * lead!, -0.5 * other!], atFrame);
+    }
+  }
+
+  private turnTo(targets: number[], atFrame: number): number {
     const rate = this.context.sampleRate;
     const begin = Math.max(atFrame, Math.ceil(this.crossedUntil * rate));
-    if (voice === this.sounding) return begin;
     const from = begin / rate;
-    const until = from + CROSSING_SECONDS;
-    this.turn(this.crossing[this.sounding]!.gain, 1, 0, from, until);
-    this.turn(this.crossing[voice]!.gain, 0, 1, from, until);
-    this.sounding = voice;
-    this.crossedUntil = until;
+    targets.forEach((to, i) => {
+      const now = this.targets[i]!;
+      if (now !== to) this.turn(this.crossing[i]!.gain, now, to, from, from + CROSSING_SECONDS);
+    });
+    this.targets = targets;
+    this.crossedUntil = from + CROSSING_SECONDS;
     return begin;
   }
 

@@ -13,7 +13,7 @@ import type { AudioSource, LevelMatch } from './source.ts';
 import { FIRST_VOLUME, gainOf, type Mix, type PlayerState, type Probe } from './state.ts';
 
 const NOTHING: PlayerState = {
-  phase: 'empty', way: 'plain', lead: null, other: null, sounding: '', loop: null, equal: true, match: null,
+  phase: 'empty', way: 'plain', lead: null, other: null, sounding: '', loop: null, equal: true, difference: false, match: null,
   seconds: 0, volume: FIRST_VOLUME, progress: null, problem: null, mapped: false, interpolated: false,
 };
 
@@ -29,6 +29,7 @@ export class Player extends EventTarget {
   private readonly clock: ClockListening;
   private place = 0;
   private wanted = false;
+  private gainDb: number | null = null;
 
   constructor(private readonly source: AudioSource, private readonly scope: Scope) {
     super();
@@ -141,6 +142,9 @@ export class Player extends EventTarget {
   crossTo(id: string): void {
     const { lead, other, sounding } = this.state;
     if (id === sounding || (id !== lead?.id && id !== other?.id)) return;
+    this.gainDb = null;
+    this.set({ difference: false });
+    this.applyMatch();
     const crossed = this.clock.crossTo(id, sounding) && this.clock.running;
     if (!crossed) this.place = this.position();
     this.set({ sounding: id, way: 'clock' });
@@ -152,6 +156,19 @@ export class Player extends EventTarget {
   cross(): void {
     const { lead, other, sounding } = this.state;
     if (lead && other) this.crossTo(sounding === lead.id ? other.id : lead.id);
+  }
+
+  /**
+   * Only what differs between the two, at half level, or the chosen mix again.
+   *
+   * @param gainDb by how much the leading mix is louder altogether; null ends it
+   */
+  async setDifference(gainDb: number | null): Promise<void> {
+    this.gainDb = gainDb;
+    this.set({ difference: gainDb !== null, way: gainDb === null ? this.state.way : 'clock' });
+    this.applyMatch();
+    if (this.wanted && !this.clock.running) await this.play();
+    this.clock.difference(gainDb);
   }
 
   /** Both equally loud, or as delivered. */
@@ -173,7 +190,8 @@ export class Player extends EventTarget {
     this.place = fromStart ? 0 : this.position();
     if (this.plain.playing && !this.clock.running && fromStart) this.plain.seconds = 0;
     this.clock.halt();
-    this.set({ way: 'plain', loop: null, sounding: lead.id });
+    this.gainDb = null;
+    this.set({ way: 'plain', loop: null, sounding: lead.id, difference: false });
     if (this.wanted || fromStart) void this.play();
   }
 
@@ -264,6 +282,7 @@ export class Player extends EventTarget {
       this.scope.after(50, () => this.plain.pause());
     }
     this.clock.begin(this.place, this.state.loop);
+    if (this.state.difference) this.clock.difference(this.gainDb);
     this.set({ way: 'clock', phase: 'playing', interpolated: this.clock.interpolated });
     this.askLevels();
   }
@@ -299,8 +318,8 @@ export class Player extends EventTarget {
 
   /** Gains of the leading mix and the other one. */
   private matchDb(): number[] {
-    const { equal, match } = this.state;
-    return equal && match ? [match.gainDb, match.otherGainDb] : [0, 0];
+    const { equal, match, difference } = this.state;
+    return equal && match && !difference ? [match.gainDb, match.otherGainDb] : [0, 0];
   }
 
   private plainChanged(): void {

@@ -23,6 +23,8 @@ export interface PlayerState {
   readonly loop: { from: number; to: number } | null;
   /** Whether the louder of the two is turned down. */
   readonly equal: boolean;
+  /** Whether only the difference of the two sounds. */
+  readonly difference: boolean;
   readonly match: LevelMatch | null;
   readonly seconds: number;
   /** 0…1 on the fader. */

@@ -22,8 +22,11 @@ export interface SongData {
   /** The mix whose time line the page uses, and the one it is heard against. */
   readonly lead: Bounce | null;
   readonly other: Bounce | null;
+  /** A newer main than the one that leads: it waits until somebody presses, nothing jumps under one's ears. */
+  readonly newer: Bounce | null;
 }
 
+type Pair = Pick<SongData, 'lead' | 'other' | 'newer'>;
 type Piece = 'song' | 'bounces' | 'changes' | 'keeps' | 'notes' | 'questions' | 'people' | 'sections';
 
 const TOUCHES: Record<SongEvent['type'], readonly Piece[]> = {
@@ -78,6 +81,12 @@ export class SongState {
     if (this.value) this.data.set(ready({ ...this.value, ...this.pairOf(this.value.bounces), sections, notes }));
   }
 
+  /** Takes the newest main and the one before it. */
+  async chooseNewest(): Promise<void> {
+    const newest = this.newestOf((this.value?.bounces ?? []).filter((b) => b.state === 'ready' || b.state === 'measuring'));
+    if (newest.lead) await this.choose(newest.lead.id, newest.other?.id ?? null);
+  }
+
   /** Asks anew for what a press of this page has changed, without waiting for the event. */
   refresh(pieces: readonly Piece[] = EVERYTHING): void {
     for (const piece of pieces) this.due.add(piece);
@@ -111,11 +120,23 @@ export class SongState {
     return lead ? this.list<Section>(`/sections?bounce=${lead.id}`) : Promise.resolve([]);
   }
 
-  /** The newest main and the main before it, unless somebody chose. */
-  private pairOf(bounces: readonly Bounce[]): { lead: Bounce | null; other: Bounce | null } {
+  /** The newest main and the main before it; once there is a pair it stays until somebody chooses another. */
+  private pairOf(bounces: readonly Bounce[]): Pair {
     const playable = bounces.filter((b) => b.state === 'ready' || (b.state === 'measuring' && !b.problem));
     const find = (id: Id | null) => playable.find((b) => b.id === id) ?? null;
-    if (this.chosen && find(this.chosen.lead)) return { lead: find(this.chosen.lead), other: find(this.chosen.other) };
+    const newest = this.newestOf(playable);
+    const chosen = this.chosen && find(this.chosen.lead);
+    if (!chosen) {
+      if (newest.lead) this.chosen = { lead: newest.lead.id, other: newest.other?.id ?? null };
+      return { ...newest, newer: null };
+    }
+    const other = find(this.chosen!.other);
+    const newer = newest.lead && newest.lead.kind === 'main' && newest.lead.number > chosen.number && newest.lead.id !== other?.id
+      ? newest.lead : null;
+    return { lead: chosen, other, newer };
+  }
+
+  private newestOf(playable: readonly Bounce[]): { lead: Bounce | null; other: Bounce | null } {
     const mains = playable.filter((b) => b.kind === 'main').sort((a, b) => a.number - b.number);
     const pool = mains.length > 0 ? mains : [...playable];
     const lead = pool[pool.length - 1] ?? null;

@@ -1,6 +1,7 @@
 /** Parts of the song page that the desk and the listeners share. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Bounce } from '../../api/types.ts';
+import { you } from '../../signs/signs.ts';
 import { isSent, mixWords, problemWords } from '../../words/mixes.ts';
 import type { Context } from './context.ts';
 import type { SongPage } from './song-page.ts';
@@ -23,6 +24,14 @@ export function noteSection(context: Context, page: SongPage): TemplateResult | 
 export function elementsOf(context: Context): string[] {
   const named = [...context.data.changes, ...context.data.keeps].map((t) => t.element);
   return [...new Set(['lead vocal', 'backing vocals', 'drums', 'bass', 'guitars', 'keys', ...named])].filter((e) => e !== 'mix');
+}
+
+/** A newer mix has come while this one is open. */
+export function newerMix(context: Context, page: SongPage): TemplateResult | typeof nothing {
+  const { newer } = context.data;
+  if (!newer) return nothing;
+  return html`<p class="newer" role="status"><span>${you(`${mixWords(newer)} is here.`)} ${isSent(newer) ? '' : 'It is private.'}</span>
+    <button class="btn" type="button" @click=${() => void page.songState.chooseNewest()}>Open ${mixWords(newer)}</button></p>`;
 }
 
 /** Files on their way, and those that can't be used. */

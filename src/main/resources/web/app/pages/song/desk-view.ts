@@ -6,7 +6,8 @@ import { mixWords } from '../../words/mixes.ts';
 import { chart, summary } from './chart.ts';
 import type { Context } from './context.ts';
 import { checks, figures, sendForm } from './desk-panels.ts';
-import { arriving, elementsOf, noteSection } from './common.ts';
+import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
+import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './sections-editor.ts';
 import './upload.ts';
@@ -26,7 +27,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
     void context.player.play();
     if (cross && data.other && context.player.state.sounding === data.lead!.id) page.tell('Press X to hear the same place in the other mix.');
   };
-  return html`${arriving(context)}
+  return html`${arriving(context)}${newerMix(context, page)}
     ${summary(context, seen)}
     ${evidence.problem ? html`<p class="quiet">${evidence.problem}</p>` : nothing}
     ${context.spans.length > 0 ? chart(context, seen, { done: (c) => void page.markDone(c) }) : none('No sections yet. Name them below, and the form of the song shows here.')}
@@ -37,6 +38,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
         <section><h2>Next file</h2>${uploadForm(context, page)}</section></div>
     </div>
     ${noteSection(context, page)}
+    <section class="part narrow">${notesList(context, page)}</section>
     <section class="part"><details class="fold" ?open=${context.spans.length === 0}><summary>Sections</summary>
       <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player} @kept=${() => page.songState.refresh(['sections'])}></mix-sections></details>
       ${context.may('upload-stems') ? html`<details class="fold"><summary>Part files of ${mixWords(data.lead)}</summary>

@@ -1,6 +1,6 @@
 /** Before and after of one change, with one press. */
 import { api } from '../../api/client.ts';
-import type { Change } from '../../api/types.ts';
+import type { Bounce, Change } from '../../api/types.ts';
 import { isStretch } from '../../words/sections.ts';
 import { isSent } from '../../words/mixes.ts';
 import type { Hearing } from './asks.ts';
@@ -28,7 +28,8 @@ export function hearingOf(context: Context, page: SongPage): Hearing {
       const newest = [...data.bounces].reverse().find((b) => b.kind === 'main' && isSent(b));
       if (!newest) return;
       context.press('fine', async () => {
-        await api.post(`/bounces/${newest.id}/approvals`, { decision: 'fine-by-me', pcmSha256: newest.file?.pcmSha256 });
+        const { file } = newest.file ? newest : await api.get<Bounce>(`/bounces/${newest.id}`);
+        await api.post(`/bounces/${newest.id}/approvals`, { decision: 'fine-by-me', pcmSha256: file?.pcmSha256 });
         page.tell('Thank you. Everything you asked for counts as good.');
       });
     },

@@ -39,6 +39,8 @@ function belongsElsewhere(e: KeyboardEvent): boolean {
   const input = target.closest('input');
   if (input && !['radio', 'checkbox'].includes(input.type)) return true;
   if (input?.type === 'radio' && e.key.startsWith('Arrow')) return true;
+  // A mix that is already chosen has no use for Space; pressing it should still play.
+  if (e.key === ' ' && input?.type === 'radio' && input.checked) return false;
   if (e.key === ' ' || e.key === 'Enter') return target.closest('button, a, summary, input, label') !== null;
   return false;
 }

@@ -29,13 +29,15 @@ export class ListenBar extends LitElement {
   /** All mixes that can be chosen into the pair. */
   declare choice: readonly Named[];
   declare figures: boolean;
+  /** By how much the leading mix is louder altogether, where that is known. */
+  declare gainDb: number | null;
   declare canNote: boolean;
   declare private now: PlayerState | null;
   declare private width: number;
   static properties = {
     player: { attribute: false }, sections: { attribute: false }, marks: { attribute: false },
     pulse: { attribute: false }, outline: { attribute: false }, pair: { attribute: false },
-    choice: { attribute: false }, figures: { attribute: false }, canNote: { attribute: false },
+    choice: { attribute: false }, figures: { attribute: false }, gainDb: { attribute: false }, canNote: { attribute: false },
     now: { state: true }, width: { state: true },
   };
 
@@ -56,6 +58,7 @@ export class ListenBar extends LitElement {
     this.pair = [];
     this.choice = [];
     this.figures = false;
+    this.gainDb = null;
     this.canNote = false;
     this.now = null;
     this.width = 0;
@@ -134,6 +137,7 @@ export class ListenBar extends LitElement {
       return html`<p class="level">Getting this mix ready to be heard.</p><progress max="1" .value=${now.progress ?? 0}></progress>`;
     }
     if (!now.lead) return html`<p class="level">Nothing to hear yet.</p>`;
+    if (now.phase === 'waiting') return html`<p class="level"><span class="quiet">Fetching this place.</span></p>${others}`;
     const locked = html`<span class="quiet">Goes on with the screen locked.</span>`;
     if (!now.other) {
       return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${gently}${this.plainly(now)}${others}`;
@@ -142,9 +146,15 @@ export class ListenBar extends LitElement {
       return html`<p class="level"><strong>One mix, as delivered.</strong> ${locked}</p>${gently}
         <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${others}`;
     }
+    if (now.difference) {
+      return html`<p class="level"><strong>Only what differs between the two, at half level.</strong> <span class="quiet">Silence means that nothing moved here.</span></p>
+        <button class="link" type="button" @click=${() => void this.player.setDifference(null)}>Hear the mixes again</button>`;
+    }
     return html`${this.matched(now)}
       <button class="link" type="button" aria-pressed=${!now.equal} @click=${() => this.player.setEqual(!now.equal)}>
         ${now.equal ? 'Play as delivered' : 'Play both equal again'}</button>
+      ${this.figures && this.gainDb !== null && now.mapped
+        ? html`<button class="link" type="button" @click=${() => void this.player.setDifference(this.gainDb)}>Hear only the difference</button>` : nothing}
       ${this.plainly(now)}${others}`;
   }
 
@@ -193,7 +203,14 @@ export class ListenBar extends LitElement {
     const here = at(this.sections, this.player.position())?.name;
     return html`<svg class="way-in" height="17" aria-hidden="true">${fitting.map((box) => markOn(box.x, this.marks.get(box.name) ?? '', box.name === here))}</svg>
       <canvas class="strip" role="slider" tabindex="0" aria-label="Place in the song" aria-valuemin="0"
-        aria-valuemax=${Math.round(length)} @pointerdown=${this.down} @pointermove=${this.move} @pointerup=${this.up} @pointercancel=${() => (this.drag = null)}></canvas>`;
+        aria-valuemax=${Math.round(length)} @keydown=${this.jump} @pointerdown=${this.down} @pointermove=${this.move} @pointerup=${this.up} @pointercancel=${() => (this.drag = null)}></canvas>`;
+  }
+
+  /** Home and End, as on every slider; the arrows are keys of the page. */
+  private jump(e: KeyboardEvent): void {
+    if (e.key !== 'Home' && e.key !== 'End') return;
+    e.preventDefault();
+    this.player.seek(e.key === 'Home' ? 0 : this.now!.seconds);
   }
 
   private down(e: PointerEvent): void {

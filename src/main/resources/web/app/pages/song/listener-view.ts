@@ -4,10 +4,11 @@ import { none } from '../../signs/signs.ts';
 import { mixWords } from '../../words/mixes.ts';
 import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
 import { mixName, type Context } from './context.ts';
-import { arriving, elementsOf, noteSection } from './common.ts';
+import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { figures } from './desk-panels.ts';
 import { formList, inWords } from './form-list.ts';
 import { hearingOf } from './hearing.ts';
+import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './upload.ts';
 
@@ -17,9 +18,9 @@ export function listenerView(context: Context, page: SongPage): TemplateResult {
     return html`<section class="part"><h2>No mix yet</h2>${none('The first mix will be here as soon as it is sent.')}</section>${files(context, page)}`;
   }
   const hearing: Hearing = hearingOf(context, page);
-  return html`<div class="split"><div>
+  return html`${newerMix(context, page)}<div class="split"><div>
       ${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
-    </div><div>${formList(context)}${noteSection(context, page)}${files(context, page)}</div></div>`;
+    </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context, page)}</div></div>`;
 }
 
 /** What moved, in words first; figures behind another press, unless the engineer closed them. */

@@ -76,7 +76,7 @@ class SongPage extends Page {
       return html`
         ${way([{ words: 'All songs', href: '/' }, { words: data.song.projectTitle, href: `/projects/${data.song.project}` }, { words: data.song.title }], this.me, data.song.you.role)}
         ${this.head(data)}
-        ${listenBar(context, this.evidence.data.value.outline, () => this.keyActions.note(), (lead, other) => void this.songState.choose(lead, other))}
+        ${listenBar(context, this.evidence.data.value.outline, this.evidence.data.value.comparison?.gainDb ?? null, () => this.keyActions.note(), (lead, other) => void this.songState.choose(lead, other))}
         <main id="main" tabindex="-1">
           ${context.may('work-list') ? deskView(context, this) : listenerView(context, this)}
           ${keyList(this.keysOpen, this.letters, context.may('work-list'), (open) => (this.keysOpen = open), (on) => this.setLetters(on))}
