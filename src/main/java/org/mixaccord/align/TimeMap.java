@@ -220,7 +220,9 @@ public record TimeMap(List<MapPiece> pieces, List<TimeSpan> onlyHere, List<TimeS
       free = rest;
     }
     for (TimeSpan span : free) {
-      if (span.seconds() > LEAST_SPAN_SECONDS) {
+      if (span.from() == piece.from() && span.to() == piece.to()) {
+        taken.add(piece);
+      } else if (span.seconds() > LEAST_SPAN_SECONDS) {
         taken.add(
             new MapPiece(
                 span.from(),

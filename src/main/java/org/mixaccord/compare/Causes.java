@@ -8,7 +8,7 @@ import org.mixaccord.align.Alignment;
 /** Names what explains differences that run through the whole bounce. */
 final class Causes {
   /** A level difference under this is not worth a name (dB), in clean and in lossy pairs. */
-  private static final double LEAST_GAIN_DB = 0.01;
+  private static final double LEAST_GAIN_DB = 0.02;
 
   private static final double LEAST_LOSSY_GAIN_DB = 0.1;
 

@@ -42,6 +42,9 @@ final class CrossSpectra {
   final double[] product;
   final double[] there;
 
+  /** Per frame: the largest difference of two samples, where whole frames match. */
+  final float[] sampleDifference;
+
   /** Whether the frame lies inside one piece of the map. */
   final boolean[] inPiece;
 
@@ -82,6 +85,7 @@ final class CrossSpectra {
     this.product = new double[frameCount];
     this.there = new double[frameCount];
     inPiece = new boolean[frameCount];
+    sampleDifference = new float[frameCount];
     largestDifference = exact ? 0 : Double.NaN;
   }
 
@@ -115,7 +119,7 @@ final class CrossSpectra {
         load(a, start, in, x, 1, false);
         load(b, start, other, y, polarity, swapped);
         if (exact) {
-          compareSamples(x, y, start);
+          compareSamples(f, x, y, start);
         }
       }
       if (!inPiece[f]) {
@@ -251,17 +255,34 @@ final class CrossSpectra {
     }
   }
 
-  private void compareSamples(double[][] x, double[][] y, long start) {
+  /** The largest difference of two samples in a segment, its edges left out where asked. */
+  double differenceIn(Segment segment, boolean guarded) {
+    double largest = 0;
+    for (int f = 0; f < frameCount; f++) {
+      boolean touches =
+          inPiece[f] && startSeconds(f) < segment.to() && startSeconds(f + 2) > segment.from();
+      if (guarded ? inside(f, segment) : touches) {
+        largest = Math.max(largest, sampleDifference[f]);
+      }
+    }
+    return largest;
+  }
+
+  private void compareSamples(int f, double[][] x, double[][] y, long start) {
     double rate = a.sampleRate();
     for (MapPiece p : pieces) {
       int from = (int) Math.max(0, Math.round(p.from() * rate) - start);
       int to = (int) Math.min(size, Math.round(p.to() * rate) - start);
       for (int c = 0; c < x.length; c++) {
         for (int i = from; i < to; i++) {
-          largestDifference = Math.max(largestDifference, Math.abs(x[c][i] - y[c][i]));
+          double d = Math.abs(x[c][i] - y[c][i]);
+          if (d > sampleDifference[f]) {
+            sampleDifference[f] = (float) Math.max(d, Float.MIN_NORMAL);
+          }
         }
       }
     }
+    largestDifference = Math.max(largestDifference, sampleDifference[f]);
   }
 
   private static boolean wholeFrames(Alignment alignment, PcmSource here, PcmSource there) {

@@ -48,8 +48,13 @@ record Verdicts(
     List<Difference> differences = judge.byLeftOver(segments);
     boolean nothingNulls = !differences.contains(Difference.UNCHANGED);
     LimiterTrace limiter = LimiterTrace.of(pass, gain);
-    boolean limited = nothingNulls && !lossy && limiter.present();
-    if (nothingNulls && (lossy || limited || segments.size() > 1)) {
+    boolean limited =
+        !lossy
+            && differences.contains(Difference.CHANGED)
+            && (nothingNulls ? limiter.present() : limiter.obvious());
+    if (!nothingNulls && limited) {
+      differences = limitedOnly(pass, judge, limiter, segments, differences);
+    } else if (nothingNulls && (lossy || limited || segments.size() > 1)) {
       List<BandSums> compared = new ArrayList<>();
       for (Segment s : segments) {
         compared.add(limited ? limiter.through(pass, s) : levelled(s.sums(), gain));
@@ -57,6 +62,7 @@ record Verdicts(
       differences = judge.byLevels(compared, lossy || limited);
     }
     differences = new ArrayList<>(differences);
+    findSingleSamples(pass, segments, differences);
     for (int i = 0; i < segments.size(); i++) {
       Segment s = segments.get(i);
       if (s.sharedSeconds() < LEAST_SHARED * s.seconds()) {
@@ -68,6 +74,43 @@ record Verdicts(
         Causes.of(input, alignment, pass, segments, differences, gain, limited, limiter.rangeDb());
     Likeness likeness = likeness(input, alignment, pass, segments, differences, causes, identical);
     return new Verdicts(gain, causes, differences, likeness, floor);
+  }
+
+  /** Where the limiter rested, music nulls; where it worked, levels decide. */
+  private static List<Difference> limitedOnly(
+      CrossSpectra pass,
+      Judge judge,
+      LimiterTrace limiter,
+      List<Segment> segments,
+      List<Difference> byLeftOver) {
+    List<BandSums> compared = segments.stream().map(s -> limiter.through(pass, s)).toList();
+    List<Difference> byLevels = judge.byLevels(compared, true);
+    List<Difference> out = new ArrayList<>(byLeftOver);
+    for (int i = 0; i < out.size(); i++) {
+      out.set(i, out.get(i) == Difference.CHANGED ? byLevels.get(i) : out.get(i));
+    }
+    return out;
+  }
+
+  /**
+   * Where some segments agree sample for sample, one altered sample is a change, however little it
+   * weighs. If it lies on an edge that is usually left out, the segment touching it has it.
+   */
+  private static void findSingleSamples(
+      CrossSpectra pass, List<Segment> segments, List<Difference> differences) {
+    boolean someExact =
+        pass.largestDifference > 0
+            && segments.stream().anyMatch(s -> pass.differenceIn(s, true) == 0);
+    for (boolean guarded : new boolean[] {true, false}) {
+      if (!someExact || (!guarded && differences.contains(Difference.CHANGED))) {
+        return;
+      }
+      for (int i = 0; i < segments.size(); i++) {
+        if (pass.differenceIn(segments.get(i), guarded) > 0) {
+          differences.set(i, Difference.CHANGED);
+        }
+      }
+    }
   }
 
   private static boolean aligned(Alignment alignment, CrossSpectra pass) {
