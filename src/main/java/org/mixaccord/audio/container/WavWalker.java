@@ -1,0 +1,297 @@
+package org.mixaccord.audio.container;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Finds the samples of WAV files: RIFF, RIFX (big-endian), RF64 and BW64.
+ *
+ * <p>No declared size is believed beyond the bytes that are there; chunks come in any order, and a
+ * broken one never hides the audio. At most {@value #MOST_CHUNKS} chunks and {@value #SCAN_BYTES}
+ * bytes are looked at, so that time and memory do not depend on what the file claims.
+ *
+ * @see <a href="https://tech.ebu.ch/publications/tech3306">EBU Tech 3306 (RF64), ITU-R BS.2088
+ *     (BW64); the RIFF form after the Multimedia Programming Interface, 1991</a>
+ */
+public final class WavWalker {
+  private static final int MOST_CHUNKS = 10_000;
+  private static final int SCAN_BYTES = 1 << 22;
+  private static final long ALL_ONES = 0xFFFFFFFFL;
+
+  /** Writers that never came back to their header leave the largest number there is. */
+  private static final long UNFINISHED_SLACK = 4096;
+
+  private static final Set<String> KNOWN =
+      Set.of(
+          "fmt ", "data", "LIST", "bext", "JUNK", "junk", "fact", "cue ", "smpl", "id3 ", "ID3 ",
+          "iXML", "PEAK", "inst", "minf", "elm1", "regn", "umid", "axml", "chna", "ds64", "FLLR",
+          "PAD ", "acid", "DISP", "levl", "link", "_PMX", "cart", "plst", "labl", "note", "wavl");
+
+  private final Bytes in;
+  private final String container;
+  private final List<FileDefect> defects = new ArrayList<>();
+  private long formatAt = -1;
+  private long formatSize;
+  private long dataAt = -1;
+  private long dataDeclared;
+  private long longDataSize = -1;
+  private boolean brokenBeforeData;
+
+  private WavWalker(ByteSource source, String magic) {
+    this.in = new Bytes(source, magic.equals("RIFX"));
+    this.container = magic.equals("RIFF") ? "WAV" : magic;
+  }
+
+  /**
+   * Walks a file whose first bytes were recognised as one of the four forms.
+   *
+   * @throws IllegalArgumentException if it is none of them
+   */
+  public static Walk walk(ByteSource source) throws IOException {
+    Bytes head = new Bytes(source, false);
+    String magic = head.id(0);
+    if (!Set.of("RIFF", "RIFX", "RF64", "BW64").contains(magic) || !head.id(8).equals("WAVE")) {
+      throw new IllegalArgumentException("not a WAV file: " + magic);
+    }
+    return new WavWalker(source, magic).walk();
+  }
+
+  private Walk walk() throws IOException {
+    walkChunks(12);
+    if (dataAt < 0 || formatAt < 0) {
+      scanForLostChunks();
+    }
+    if (formatAt < 0) {
+      return Walk.Unusable.noAudio(
+          "The WAV file does not say how its sound is written (its format description is missing)."
+              + " Export it again.");
+    }
+    WavFormat format = WavFormat.read(in, formatAt, formatSize, defects);
+    Optional<Walk.Unusable> unusable = format.unusable();
+    if (unusable.isPresent()) {
+      return unusable.get();
+    }
+    long bytes = dataAt < 0 ? 0 : trueDataBytes();
+    if (bytes <= 0) {
+      return Walk.Unusable.noAudio(
+          "The WAV file has a header but no sound after it. Export it again.");
+    }
+    if (brokenBeforeData) {
+      defects.add(
+          FileDefect.whole(
+              "broken-metadata",
+              "Notes stored inside the file are damaged; the sound was found all the same.",
+              false));
+    }
+    boolean coded = format.coding() == SampleCoding.CODED;
+    int frameBytes = Math.max(1, format.sampleBytes() * format.channels());
+    long frames = coded ? 0 : bytes / frameBytes;
+    if (!coded) {
+      if (frames == 0) {
+        return Walk.Unusable.noAudio(
+            "The WAV file holds less than one sample of sound. Export it again.");
+      }
+      long rest = bytes % frameBytes;
+      boolean onlyPadding = rest == 1 && in.u8(dataAt + bytes - 1) == 0;
+      if (rest != 0 && !onlyPadding) {
+        defects.add(partialFrame());
+      }
+    }
+    return new Walk.Found(
+        new PcmLayout(
+            container,
+            format.coding(),
+            format.codec(),
+            format.sampleRate(),
+            format.channels(),
+            format.validBits(),
+            coded ? 0 : format.sampleBytes(),
+            container.equals("RIFX"),
+            dataAt,
+            frames,
+            defects));
+  }
+
+  private void walkChunks(long start) throws IOException {
+    long at = start;
+    for (int n = 0; n < MOST_CHUNKS && at + 8 <= in.size(); n++) {
+      String id = in.id(at);
+      long size = in.u32(at + 4);
+      note(id, at + 8, size);
+      if (id.equals("data") && dataAt == at + 8) {
+        size = declaredData();
+        if (size == 0 || unfinished(size) || size > in.size() - dataAt) {
+          return;
+        }
+      }
+      long end = at + 8 + size;
+      if (dataAt < 0 && end > in.size()) {
+        brokenBeforeData = true;
+        return;
+      }
+      at = next(end);
+    }
+  }
+
+  /** The start of the chunk behind one that ends here: padded to an even place, or not. */
+  private long next(long end) throws IOException {
+    if (end % 2 == 0) {
+      return end;
+    }
+    if (KNOWN.contains(in.id(end)) && !KNOWN.contains(in.id(end + 1))) {
+      defects.add(
+          FileDefect.whole(
+              "missing-pad",
+              "A filling byte is missing between two parts of the file; the sound is not touched.",
+              false));
+      return end;
+    }
+    return end + 1;
+  }
+
+  private void note(String id, long at, long size) throws IOException {
+    switch (id) {
+      case "ds64" -> longDataSize = in.i64(at + 8);
+      case "fmt " -> {
+        if (formatAt < 0 && size >= 14) {
+          formatAt = at;
+          formatSize = size;
+        }
+      }
+      case "data" -> {
+        if (dataAt < 0) {
+          dataAt = at;
+          dataDeclared = size;
+        }
+      }
+      default -> {
+        // Whatever else a file carries is not needed to hear it.
+      }
+    }
+  }
+
+  /** Looks for the two chunks that matter where the walk lost its way. */
+  private void scanForLostChunks() throws IOException {
+    byte[] window = in.read(0, (int) Math.min(SCAN_BYTES, in.size()));
+    for (int i = 12; i + 8 <= window.length; i++) {
+      boolean candidate =
+          (formatAt < 0 && window[i] == 'f' && window[i + 1] == 'm' && window[i + 2] == 't')
+              || (dataAt < 0 && window[i] == 'd' && window[i + 1] == 'a' && window[i + 2] == 't');
+      if (candidate) {
+        String id = in.id(i);
+        if (id.equals("data") || (id.equals("fmt ") && in.u32(i + 4) <= 4096)) {
+          note(id, i + 8L, in.u32(i + 4));
+        }
+      }
+    }
+    brokenBeforeData |= dataAt >= 0;
+  }
+
+  private long declaredData() {
+    boolean longForm = container.equals("RF64") || container.equals("BW64");
+    return longForm && dataDeclared == ALL_ONES && longDataSize >= 0 ? longDataSize : dataDeclared;
+  }
+
+  private static boolean unfinished(long size) {
+    return (size <= ALL_ONES && size >= ALL_ONES - UNFINISHED_SLACK)
+        || (size <= 0x80000000L && size >= 0x7FFFFFFFL - UNFINISHED_SLACK);
+  }
+
+  private long trueDataBytes() throws IOException {
+    long there = in.size() - dataAt;
+    long declared = declaredData();
+    if (unfinished(declared) && declared != there) {
+      defects.add(unfinishedHeader());
+      return there;
+    }
+    if (declared == 0) {
+      if (there > 0 && !chunksFollow(dataAt)) {
+        defects.add(unfinishedHeader());
+        return there;
+      }
+      return 0;
+    }
+    if (declared > there) {
+      defects.add(FileDefect.truncated(there, declared));
+      return there;
+    }
+    return declared + soundBehind(declared);
+  }
+
+  private static FileDefect partialFrame() {
+    return FileDefect.whole(
+        "partial-frame",
+        "The file ends in the middle of a sample, so it was probably cut off on its way. The"
+            + " incomplete last sample is left out.",
+        true);
+  }
+
+  private static FileDefect unfinishedHeader() {
+    return FileDefect.whole(
+        "unfinished-header",
+        "The file's header was never finished, so its length was taken from the file itself. Check"
+            + " that the end is there.",
+        false);
+  }
+
+  /** Bytes behind the declared end that are sound all the same; 0 where they are not. */
+  private long soundBehind(long declared) throws IOException {
+    long end = dataAt + declared;
+    long rest = in.size() - end;
+    if (rest <= 1 || chunksFollow(end + (declared & 1)) || chunksFollow(end)) {
+      noteRiffSize();
+      return 0;
+    }
+    String head = in.id(end);
+    boolean tag = head.startsWith("TAG") || head.startsWith("ID3") || head.equals("APET");
+    if (!tag && (rest > declared / 4 || rest > 1 << 20) && !zeros(end, rest)) {
+      defects.add(
+          FileDefect.whole(
+              "lying-sizes",
+              "The file claims to be shorter than it is; all of the sound in it was taken. Check"
+                  + " that the end is where it should be.",
+              true));
+      return rest;
+    }
+    defects.add(
+        FileDefect.whole(
+            "trailing-data",
+            "Behind the sound are " + rest + " bytes that belong to nothing; they are left out.",
+            false));
+    return 0;
+  }
+
+  private void noteRiffSize() throws IOException {
+    long riff = in.u32(4);
+    boolean longForm = container.equals("RF64") || container.equals("BW64");
+    boolean told = longForm && riff == ALL_ONES;
+    if (!told && Math.abs(riff + 8 - in.size()) > 1) {
+      defects.add(
+          FileDefect.whole(
+              "lying-sizes",
+              "The length in the file's header is wrong; the sound itself is whole.",
+              false));
+    }
+  }
+
+  private boolean chunksFollow(long at) throws IOException {
+    if (at + 8 > in.size()) {
+      return false;
+    }
+    String id = in.id(at);
+    long size = in.u32(at + 4);
+    return KNOWN.contains(id) || (Bytes.looksLikeId(id) && size <= in.size() - at - 8);
+  }
+
+  private boolean zeros(long from, long count) throws IOException {
+    for (byte b : in.read(from, (int) Math.min(count, SCAN_BYTES))) {
+      if (b != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+}

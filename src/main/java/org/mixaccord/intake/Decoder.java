@@ -1,0 +1,299 @@
+package org.mixaccord.intake;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalInt;
+import org.mixaccord.audio.container.AiffWalker;
+import org.mixaccord.audio.container.FileDefect;
+import org.mixaccord.audio.container.PcmLayout;
+import org.mixaccord.audio.container.SampleCoding;
+import org.mixaccord.audio.container.Walk;
+import org.mixaccord.audio.container.WavWalker;
+import org.mixaccord.intake.DecodeResult.Decoded;
+import org.mixaccord.intake.DecodeResult.Reason;
+import org.mixaccord.intake.DecodeResult.Rejected;
+import org.mixaccord.storage.DerivedFiles;
+
+/**
+ * Turns an uploaded file into raw samples and facts, or says in words why that cannot be.
+ *
+ * <p>Plain samples are moved by ourselves from where the chunk walker found them; everything coded
+ * goes through a confined child.
+ */
+public final class Decoder {
+  private static final String PLAIN = "Mixaccord";
+
+  private final Ffmpeg ffmpeg;
+  private final DerivedFiles derived;
+  private final long maxBytes;
+
+  /** A decoder that keeps samples among these derived files, at most {@code maxBytes} each. */
+  public Decoder(Ffmpeg ffmpeg, DerivedFiles derived, long maxBytes) {
+    this.ffmpeg = ffmpeg;
+    this.derived = derived;
+    this.maxBytes = maxBytes;
+  }
+
+  /**
+   * Decodes a file; afterwards its samples are found by their hash.
+   *
+   * @param name what the file was called, only to say where its name is wrong
+   * @throws IOException if the world failed: the file or the disk could not be read or written
+   */
+  public DecodeResult decode(Path file, String name) throws IOException {
+    try (FileBytes bytes = new FileBytes(file)) {
+      Sniffer.Sniffed sniffed = Sniffer.sniff(bytes);
+      switch (sniffed.format()) {
+        case NOT_AUDIO -> {
+          return new Rejected(bytes.size() == 0 ? Reason.EMPTY : Reason.NOT_AUDIO, sniffed.words());
+        }
+        case OTHER_SOUND -> {
+          String words =
+              sniffed.words().isEmpty()
+                  ? "This kind of sound file is not taken here. Export it as 24-bit WAV."
+                  : sniffed.words();
+          return new Rejected(Reason.UNSUPPORTED_FORMAT, words);
+        }
+        default -> {
+          List<FileDefect> defects = new ArrayList<>();
+          wrongExtension(name, sniffed.format()).ifPresent(defects::add);
+          return decode(file, bytes, sniffed, defects);
+        }
+      }
+    } catch (PcmSink.Full full) {
+      return full.isDisk()
+          ? new Rejected(
+              Reason.DISK_FULL,
+              "The server's disk is full, so the sound could not be unpacked. The file is kept.")
+          : new Rejected(
+              Reason.UNSUPPORTED_FORMAT,
+              "The file is longer than what is taken here. Is it one song?");
+    }
+  }
+
+  /** Opens the samples of a decoded file. */
+  public PcmFile open(DecodedFile file) throws IOException {
+    Path pcm = derived.pcm(file.pcmSha256(), file.sampleFormat().wireName());
+    return PcmFile.open(pcm, file.sampleFormat(), file.sampleRate(), file.channels());
+  }
+
+  private DecodeResult decode(
+      Path file, FileBytes bytes, Sniffer.Sniffed sniffed, List<FileDefect> defects)
+      throws IOException {
+    if (sniffed.format() != FileFormat.WAV && sniffed.format() != FileFormat.AIFF) {
+      return coded(
+          file,
+          sniffed.format(),
+          sniffed.format().label(),
+          DeclaredLength.of(bytes, sniffed),
+          defects);
+    }
+    if (sniffed.start() > 0) {
+      return new Rejected(
+          Reason.UNSUPPORTED_FORMAT,
+          "A tag was written in front of this "
+              + sniffed.format().label()
+              + " file, which breaks it. Export it again without tags.");
+    }
+    Walk walk = sniffed.format() == FileFormat.WAV ? WavWalker.walk(bytes) : AiffWalker.walk(bytes);
+    if (walk instanceof Walk.Unusable unusable) {
+      Reason reason =
+          unusable.code().equals("no-audio-frames")
+              ? Reason.NO_AUDIO_FRAMES
+              : Reason.UNSUPPORTED_FORMAT;
+      return new Rejected(reason, unusable.detail());
+    }
+    PcmLayout layout = ((Walk.Found) walk).layout();
+    defects.addAll(layout.defects());
+    if (layout.coding() == SampleCoding.CODED) {
+      defects.add(
+          FileDefect.whole(
+              "lossy-inside",
+              "Inside this "
+                  + layout.container()
+                  + " file the sound is stored as "
+                  + layout.codec()
+                  + ", which throws something away. Export it again as plain 24-bit WAV.",
+              true));
+      return coded(file, sniffed.format(), layout.container(), DeclaredLength.UNKNOWN, defects);
+    }
+    return plain(bytes, layout, defects);
+  }
+
+  private DecodeResult plain(FileBytes bytes, PcmLayout declared, List<FileDefect> defects)
+      throws IOException {
+    PcmLayout layout = NumberKind.check(bytes, declared, defects);
+    SampleFormat format = PlainPcm.format(layout);
+    Path temporary = derived.unfinished("pcm");
+    try (PcmSink sink =
+        new PcmSink(temporary, format, layout.sampleRate(), layout.channels(), derived, maxBytes)) {
+      PlainPcm.copy(bytes, layout, sink);
+      Facts facts =
+          new Facts(
+              layout.container(),
+              layout.coding() == SampleCoding.FLOAT ? "float" : "pcm",
+              OptionalInt.of(layout.validBits()),
+              false,
+              PLAIN);
+      return keep(temporary, sink, format, layout.channels(), facts, defects);
+    } finally {
+      Files.deleteIfExists(temporary);
+    }
+  }
+
+  private record Facts(
+      String container, String codec, OptionalInt bitDepth, boolean lossy, String decoder) {}
+
+  private DecodeResult coded(
+      Path file,
+      FileFormat format,
+      String container,
+      DeclaredLength declared,
+      List<FileDefect> defects)
+      throws IOException {
+    StringBuilder said = new StringBuilder();
+    CodedStream stream = CodedStream.of(ffmpeg.probe(file, format.demuxer(), said));
+    if (!stream.isUsable()) {
+      return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, said.toString()));
+    }
+    Path temporary = derived.unfinished("pcm");
+    SampleFormat samples = stream.sampleFormat();
+    try (PcmSink sink =
+        new PcmSink(
+            temporary, samples, stream.sampleRate(), stream.channels(), derived, maxBytes)) {
+      Child.End end =
+          ffmpeg.decode(
+              file,
+              format.demuxer(),
+              samples,
+              out -> {
+                byte[] buffer = new byte[samples.bytes() * stream.channels() << 14];
+                int count;
+                do {
+                  count = out.readNBytes(buffer, 0, buffer.length);
+                  sink.take(buffer, count - count % (samples.bytes() * stream.channels()));
+                } while (count == buffer.length);
+              });
+      if (end.timedOut()) {
+        return new Rejected(
+            Reason.UNSUPPORTED_FORMAT,
+            "Decoding this file took too long and was given up. Export it as 24-bit WAV.");
+      }
+      if (sink.frames() == 0) {
+        return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, end.said()));
+      }
+      declared.compare(sink.frames(), stream, defects);
+      if (!end.said().isEmpty() || end.code() != 0) {
+        defects.add(
+            FileDefect.whole(
+                "damaged",
+                "Parts of the file could not be read and may click or be missing. Export or upload"
+                    + " it again.",
+                true));
+      }
+      Facts facts =
+          new Facts(
+              container, stream.codec(), stream.bitDepth(), stream.isLossy(), ffmpeg.version());
+      return keep(temporary, sink, samples, stream.channels(), facts, defects);
+    } finally {
+      Files.deleteIfExists(temporary);
+    }
+  }
+
+  private DecodeResult keep(
+      Path temporary,
+      PcmSink sink,
+      SampleFormat format,
+      int channels,
+      Facts facts,
+      List<FileDefect> defects)
+      throws IOException {
+    sink.close();
+    noteSamples(sink, facts.lossy, defects);
+    if (channels > 2) {
+      defects.add(
+          FileDefect.whole(
+              "more-than-stereo",
+              "The file has "
+                  + channels
+                  + " channels. It can be heard and measured, but not set beside a stereo mix.",
+              false));
+    }
+    DecodedFile decoded =
+        new DecodedFile(
+            facts.container,
+            facts.codec,
+            sink.sampleRate(),
+            facts.bitDepth,
+            facts.lossy ? OptionalInt.empty() : sink.significantBits(),
+            channels,
+            sink.frames(),
+            facts.lossy,
+            sink.hash(),
+            format,
+            facts.decoder,
+            defects);
+    derived.publish(temporary, derived.pcm(decoded.pcmSha256(), format.wireName()));
+    return new Decoded(decoded);
+  }
+
+  private static void noteSamples(PcmSink sink, boolean lossy, List<FileDefect> defects) {
+    if (sink.nonFinite() > 0) {
+      defects.add(
+          FileDefect.at(
+              "not-a-number",
+              sink.nonFinite()
+                  + " samples hold no number at all and are heard as silence or a click. A plug-in"
+                  + " probably failed; export it again.",
+              sink.firstNonFiniteSeconds(),
+              sink.lastNonFiniteSeconds()));
+    }
+    if (sink.highest() > 1) {
+      double overDb = 20 * Math.log10(sink.highest());
+      String level = String.format(Locale.ROOT, "+%.1f dBFS", overDb);
+      defects.add(
+          lossy
+              ? FileDefect.whole(
+                  "decodes-over-full-scale",
+                  "This compressed copy decodes to peaks of " + level + ".",
+                  false)
+              : FileDefect.whole(
+                  "over-full-scale",
+                  "The peaks reach "
+                      + level
+                      + ". In this floating-point file nothing is lost; turned"
+                      + " into integers they would clip.",
+                  false));
+    }
+  }
+
+  private static String words(FileFormat format, String said) {
+    if (format == FileFormat.MP4 && said.contains("moov atom not found")) {
+      return "The recording was never finished writing (its index is missing). Export it again.";
+    }
+    if (format == FileFormat.MP4) {
+      return "There is no sound in this file that can be read here. Export the sound as 24-bit WAV.";
+    }
+    return "This "
+        + format.label()
+        + " file begins rightly but no sound could be read from it; it is damaged or cut off."
+        + " Export or upload it again.";
+  }
+
+  private static java.util.Optional<FileDefect> wrongExtension(String name, FileFormat format) {
+    int dot = name.lastIndexOf('.');
+    String extension = dot < 0 ? "" : name.substring(dot + 1).toLowerCase(Locale.ROOT);
+    if (!FileFormat.isSoundExtension(extension) || format.usesExtension(extension)) {
+      return java.util.Optional.empty();
+    }
+    return java.util.Optional.of(
+        FileDefect.whole(
+            "wrong-extension",
+            "The file is named ." + extension + " but really is " + format.label() + ".",
+            false));
+  }
+}

@@ -1,0 +1,131 @@
+package org.mixaccord.intake;
+
+import java.io.EOFException;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import org.mixaccord.audio.PcmSource;
+
+/**
+ * Decoded samples on disk, read at any place. Full scale is ±1.0; what is no number reads as
+ * silence. Files of any length; not for use by several threads at once.
+ */
+public final class PcmFile implements PcmSource, AutoCloseable {
+  private static final int BUFFER_BYTES = 1 << 18;
+  private static final double S32_SCALE = 0x1p-31;
+
+  private final FileChannel channel;
+  private final SampleFormat format;
+  private final int sampleRate;
+  private final int channels;
+  private final long frames;
+  private final ByteBuffer buffer;
+
+  private PcmFile(FileChannel channel, SampleFormat format, int sampleRate, int channels)
+      throws IOException {
+    this.channel = channel;
+    this.format = format;
+    this.sampleRate = sampleRate;
+    this.channels = channels;
+    int frameBytes = format.bytes() * channels;
+    this.frames = channel.size() / frameBytes;
+    int whole = Math.max(1, BUFFER_BYTES / frameBytes) * frameBytes;
+    this.buffer = ByteBuffer.allocate(whole).order(ByteOrder.LITTLE_ENDIAN);
+  }
+
+  /** Opens a raw interleaved little-endian file. */
+  public static PcmFile open(Path file, SampleFormat format, int sampleRate, int channels)
+      throws IOException {
+    if (sampleRate < 1 || channels < 1) {
+      throw new IllegalArgumentException(sampleRate + " Hz, " + channels + " channels");
+    }
+    FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
+    try {
+      return new PcmFile(channel, format, sampleRate, channels);
+    } catch (IOException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  @Override
+  public int sampleRate() {
+    return sampleRate;
+  }
+
+  @Override
+  public int channels() {
+    return channels;
+  }
+
+  @Override
+  public long frames() {
+    return frames;
+  }
+
+  /** How the samples are kept. */
+  public SampleFormat format() {
+    return format;
+  }
+
+  @Override
+  public void read(long from, double[][] into, int count) throws IOException {
+    if (from < 0 || count < 0 || from + count > frames) {
+      throw new IllegalArgumentException(
+          "frames " + from + " to " + (from + count) + " of " + frames);
+    }
+    int frameBytes = format.bytes() * channels;
+    int done = 0;
+    while (done < count) {
+      int some = Math.min(count - done, buffer.capacity() / frameBytes);
+      fill((from + done) * frameBytes, some * frameBytes);
+      for (int frame = done; frame < done + some; frame++) {
+        for (int c = 0; c < channels; c++) {
+          into[c][frame] = sample();
+        }
+      }
+      done += some;
+    }
+  }
+
+  /** Raw bytes of whole frames, as kept. */
+  void readRaw(long from, byte[] into, int count) throws IOException {
+    ByteBuffer target = ByteBuffer.wrap(into, 0, count * format.bytes() * channels);
+    fill(target, from * format.bytes() * channels);
+  }
+
+  private double sample() {
+    double value =
+        switch (format) {
+          case S32 -> buffer.getInt() * S32_SCALE;
+          case F32 -> buffer.getFloat();
+          case F64 -> buffer.getDouble();
+        };
+    return Double.isFinite(value) ? value : 0;
+  }
+
+  private void fill(long position, int count) throws IOException {
+    buffer.clear().limit(count);
+    fill(buffer, position);
+    buffer.flip();
+  }
+
+  private void fill(ByteBuffer target, long position) throws IOException {
+    long at = position;
+    while (target.hasRemaining()) {
+      int some = channel.read(target, at);
+      if (some < 0) {
+        throw new EOFException("decoded samples end early");
+      }
+      at += some;
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    channel.close();
+  }
+}

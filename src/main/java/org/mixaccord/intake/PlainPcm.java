@@ -1,0 +1,61 @@
+package org.mixaccord.intake;
+
+import java.io.IOException;
+import org.mixaccord.audio.container.ByteSource;
+import org.mixaccord.audio.container.PcmLayout;
+import org.mixaccord.audio.container.SampleCoding;
+
+/**
+ * Reads the samples of plain containers. No child process is needed for them: the walker has found
+ * where they lie, and what is left is moving bytes.
+ */
+final class PlainPcm {
+  private static final int BUFFER_SAMPLES = 1 << 16;
+
+  private PlainPcm() {}
+
+  static SampleFormat format(PcmLayout layout) {
+    if (layout.coding() == SampleCoding.FLOAT) {
+      return layout.sampleBytes() == 8 ? SampleFormat.F64 : SampleFormat.F32;
+    }
+    return SampleFormat.S32;
+  }
+
+  static void copy(ByteSource file, PcmLayout layout, PcmSink sink) throws IOException {
+    int in = layout.sampleBytes();
+    int out = format(layout).bytes();
+    byte[] from = new byte[BUFFER_SAMPLES * in];
+    byte[] to = new byte[BUFFER_SAMPLES * out];
+    long at = layout.dataOffset();
+    long left = layout.frames() * layout.channels();
+    while (left > 0) {
+      int samples = (int) Math.min(left, BUFFER_SAMPLES);
+      if (file.read(at, from, 0, samples * in) < samples * in) {
+        throw new IOException("the file became shorter while it was read");
+      }
+      convert(from, to, samples, in, out, layout);
+      sink.take(to, samples * out);
+      at += (long) samples * in;
+      left -= samples;
+    }
+  }
+
+  /** Left-justifies: the low bytes of a wider sample are zero. */
+  private static void convert(
+      byte[] from, byte[] to, int samples, int in, int out, PcmLayout layout) {
+    boolean big = layout.bigEndian();
+    int flip = layout.coding() == SampleCoding.UNSIGNED ? 0x80 : 0;
+    int pad = out - in;
+    for (int s = 0; s < samples; s++) {
+      int source = s * in;
+      int target = s * out;
+      for (int b = 0; b < pad; b++) {
+        to[target + b] = 0;
+      }
+      for (int b = 0; b < in; b++) {
+        to[target + pad + b] = from[big ? source + in - 1 - b : source + b];
+      }
+      to[target + out - 1] ^= (byte) flip;
+    }
+  }
+}
