@@ -58,7 +58,10 @@ final class Synth {
     for (int i = 0; i < length * RATE && start + i < out[0].length; i++) {
       double t = i / (double) RATE;
       double envelope =
-          level * Math.min(1, t / 0.01) * Math.exp(-3 * t / length) * Math.min(1, (length - t) / 0.02);
+          level
+              * Math.min(1, t / 0.01)
+              * Math.exp(-3 * t / length)
+              * Math.min(1, (length - t) / 0.02);
       double v = 0;
       for (int h = 1; h <= 5 && hz * h < RATE / 2.5; h++) {
         v += Math.sin(2 * Math.PI * hz * h * t + phase * h) / h;
@@ -81,7 +84,9 @@ final class Synth {
     return out;
   }
 
-  /** A copy with one part at another gain between two times, with ramps of 20 ms round the edges. */
+  /**
+   * A copy with one part at another gain between two times, with ramps of 20 ms round the edges.
+   */
   static double[][][] moved(double[][][] parts, int which, double from, double to, double db) {
     double[][][] out = parts.clone();
     out[which] = new double[2][];
@@ -130,7 +135,9 @@ final class Synth {
     double[][] out = new double[in.length][in[0].length];
     for (int c = 0; c < in.length; c++) {
       for (int i = 0; i < in[c].length; i++) {
-        double dither = random.nextDouble() - random.nextDouble();
+        double up = random.nextDouble();
+        double down = random.nextDouble();
+        double dither = up - down;
         out[c][i] = Math.rint(in[c][i] * steps + dither) / steps;
       }
     }
