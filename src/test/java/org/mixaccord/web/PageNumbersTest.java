@@ -1,0 +1,228 @@
+package org.mixaccord.web;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNull;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.jar.JarEntry;
+import java.util.jar.JarFile;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The page's geometry and its player, judged by numbers in a real browser: the sources are bundled
+ * as the build bundles them, and crossings between two mixes are rendered through the player's own
+ * sound path.
+ */
+class PageNumbersTest {
+  private static final List<String> FLAGS =
+      List.of(
+          ("--no-sandbox --disable-gpu --disable-quic --no-first-run"
+                  + " --disable-background-networking --disable-component-update --disable-sync"
+                  + " --autoplay-policy=no-user-gesture-required")
+              .split(" "));
+
+  /** One step of a 24-bit file; what floating point alone may leave. */
+  private static final double ONE_STEP = 1.0 / (1 << 21);
+
+  @TempDir static Path folder;
+  private static JsonNode numbers;
+
+  @BeforeAll
+  static void measureInTheBrowser() throws IOException, InterruptedException {
+    Path browser = Path.of(System.getenv().getOrDefault("MIXACCORD_CHROMIUM", "/usr/bin/chromium"));
+    boolean required = "required".equals(System.getenv("MIXACCORD_BROWSER"));
+    if (!required) {
+      Assumptions.assumeTrue(
+          Files.isExecutable(browser),
+          "no browser here; install one with: apt-get install -y chromium");
+    }
+    String script = bundle();
+    try (Playwright playwright = Playwright.create();
+        Browser chromium =
+            playwright
+                .chromium()
+                .launch(
+                    new BrowserType.LaunchOptions().setExecutablePath(browser).setArgs(FLAGS))) {
+      Page page = chromium.newPage();
+      page.addScriptTag(new Page.AddScriptTagOptions().setContent(script));
+      numbers =
+          new ObjectMapper()
+              .readTree((String) page.evaluate("async () => JSON.stringify(await numbers())"));
+    }
+  }
+
+  /** Bundles the test's entry with the bundler that the build itself has fetched. */
+  private static String bundle() throws IOException, InterruptedException {
+    Path bundler = folder.resolve("esbuild");
+    try (JarFile jar = new JarFile(bundlerJar().toFile())) {
+      JarEntry program =
+          jar.stream().filter(e -> e.getName().endsWith("/bin/esbuild")).findFirst().orElseThrow();
+      try (InputStream in = jar.getInputStream(program)) {
+        Files.copy(in, bundler);
+      }
+    }
+    assertTrue(bundler.toFile().setExecutable(true));
+    Path out = folder.resolve("numbers.js");
+    Path log = folder.resolve("log");
+    Process process =
+        new ProcessBuilder(
+                bundler.toString(),
+                "src/test/web/numbers.ts",
+                "--bundle",
+                "--format=iife",
+                "--outfile=" + out)
+            .redirectErrorStream(true)
+            .redirectOutput(log.toFile())
+            .start();
+    assertTrue(process.waitFor(60, TimeUnit.SECONDS), "the bundler did not end");
+    assertEquals(0, process.exitValue(), () -> read(log));
+    return Files.readString(out);
+  }
+
+  private static Path bundlerJar() throws IOException {
+    Path versions =
+        Path.of(System.getProperty("maven.repository"), "org/mvnpm/at/esbuild/linux-x64");
+    Assumptions.assumeTrue(Files.isDirectory(versions), "the bundler for Linux x86-64 is not here");
+    try (Stream<Path> files = Files.walk(versions)) {
+      return files.filter(f -> f.toString().endsWith(".jar")).sorted().findFirst().orElseThrow();
+    }
+  }
+
+  private static String read(Path file) {
+    try {
+      return Files.readString(file);
+    } catch (IOException e) {
+      return e.getMessage();
+    }
+  }
+
+  private static JsonNode geometry(String name) {
+    return numbers.at("/geometry/" + name);
+  }
+
+  private static JsonNode player(String name) {
+    return numbers.at("/player/" + name);
+  }
+
+  @Test
+  void crossingOverLandsOnTheSameSample() {
+    for (String pair : List.of("same", "offset", "cut")) {
+      assertEquals(20, player(pair + "/crossings").asInt(), pair);
+      assertFalse(player(pair + "/interpolated").asBoolean(), pair);
+      assertTrue(player(pair + "/stray").asDouble() < ONE_STEP, () -> pair + player(pair));
+    }
+  }
+
+  @Test
+  void anotherRateOrDriftIsLaidOntoTheLeadingClock() {
+    for (String pair : List.of("otherRate", "drift")) {
+      assertEquals(20, player(pair + "/crossings").asInt(), pair);
+      assertTrue(player(pair + "/interpolated").asBoolean(), pair);
+      assertTrue(player(pair + "/stray").asDouble() < 1e-5, () -> pair + player(pair));
+    }
+  }
+
+  @Test
+  void crossingBeginsAtItsFrameAndTakesTenMilliseconds() {
+    JsonNode edges = player("edges");
+    assertEquals(edges.get("asked").asInt(), edges.get("began").asInt());
+    assertEquals(1, edges.get("firstChanged").asInt() - edges.get("began").asInt(), 1);
+    assertEquals(480, edges.get("lastChanging").asInt() - edges.get("began").asInt(), 2);
+  }
+
+  @Test
+  void loopIsSampleExactAndFetchesOnlyItsSegments() {
+    assertTrue(player("loop/stray").asDouble() < ONE_STEP, () -> player("loop").toString());
+    assertEquals(1, player("loop/fetched").asInt());
+    assertEquals(4, player("loop/segments").asInt());
+  }
+
+  @Test
+  void differenceOfOneMixAtTwoLevelsIsSilence() {
+    assertTrue(
+        player("difference/rest").asDouble() < ONE_STEP, () -> player("difference").toString());
+  }
+
+  @Test
+  void sectionsStandInTheOrderOfTime() {
+    assertEquals("Intro,Verse 1,Chorus 1", geometry("order").asText());
+    assertEquals("Chorus 1", geometry("at").asText());
+    assertEquals("", geometry("gap").asText());
+    assertEquals(8, geometry("bars").asInt());
+    assertTrue(geometry("noBars").isNull());
+    assertEquals("Chorus 1, bar 2 of 8", geometry("place").asText());
+  }
+
+  @Test
+  void keysStepByBarAndBySection() {
+    assertEquals(3.0, geometry("stepOn").asDouble(), 1e-9);
+    assertEquals(3.0, geometry("stepBack").asDouble(), 1e-9);
+    assertEquals(3.0, geometry("stepPlain").asDouble(), 1e-9);
+    assertEquals(59.95, geometry("stepEnd").asDouble(), 1e-9);
+    assertEquals("Verse 1", geometry("sectionOn").asText());
+    assertEquals("Verse 1", geometry("sectionOwnStart").asText());
+    assertEquals("Intro", geometry("sectionBefore").asText());
+  }
+
+  @Test
+  void noteBelongsTwoSecondsBeforeTypingBegan() {
+    assertEquals(81.4, geometry("notePlace").asDouble(), 1e-9);
+    assertEquals(0, geometry("noteStart").asDouble());
+    assertEquals(20, geometry("noteLoop").asDouble());
+  }
+
+  @Test
+  void stripTurnsTimeIntoPixelsAndBack() {
+    assertEquals(696, geometry("x").asDouble(), 1e-9);
+    assertEquals(1392, geometry("xPast").asDouble(), 1e-9);
+    assertEquals(30, geometry("time").asDouble(), 1e-9);
+    assertEquals(0, geometry("noLength").asDouble());
+    assertTrue(geometry("press").isNull());
+    assertEquals(10, geometry("drag/from").asDouble(), 1e-9);
+    assertEquals(30, geometry("drag/to").asDouble(), 1e-9);
+    double[] half = {0.5, 0.5, 8, 16, 16};
+    for (int i = 0; i < half.length; i++) {
+      assertEquals(half[i], geometry("half/" + i).asDouble(), 1e-9);
+    }
+    assertEquals(100, geometry("box/1/0").asDouble(), 1e-9);
+    assertEquals(200, geometry("box/2/1").asDouble(), 1e-9);
+    assertEquals("a,c", geometry("room").asText());
+  }
+
+  @Test
+  void timeMapSaysWhereTheOtherMixHasNothing() {
+    assertEquals(2.5, geometry("toOther").asDouble(), 1e-9);
+    assertTrue(geometry("toGap").isNull());
+    assertEquals(7, geometry("fromOther").asDouble(), 1e-9);
+    assertEquals(5, geometry("nearest").asDouble(), 1e-9);
+  }
+
+  @Test
+  void timesAndLevelsAreWrittenAsMusiciansReadThem() {
+    assertEquals(83.4, geometry("parsed/0").asDouble(), 1e-9);
+    assertEquals(83.4, geometry("parsed/1").asDouble(), 1e-9);
+    assertNull(geometry("parsed/2").numberValue());
+    assertNull(geometry("parsed/3").numberValue());
+    assertEquals("[\"1:23\",\"0:00\",\"1:24.0\",\"1:00.0\"]", geometry("clock").toString());
+    assertEquals(
+        "[\"\u221214.6 LUFS\",\"0.0 dB\",\"–\",\"+0.8 dB\",\"\u22120.5 dB\"]",
+        geometry("figures").toString());
+  }
+}

@@ -1,0 +1,169 @@
+// What the page's pure parts and its player answer, as numbers for PageNumbersTest to judge.
+import { at, bars, neighbour, notePlace, placeWords, present, step } from '../../main/resources/web/app/geometry/form.ts';
+import { parseClock } from '../../main/resources/web/app/geometry/clock.ts';
+import { boxes, columns, dragged, roomFor, timeToX, xToTime } from '../../main/resources/web/app/geometry/strip.ts';
+import { Desk, Run } from '../../main/resources/web/app/player/desk.ts';
+import { render } from '../../main/resources/web/app/player/offline.ts';
+import { Segments } from '../../main/resources/web/app/player/segments.ts';
+import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
+import { Voice } from '../../main/resources/web/app/player/voice.ts';
+import { clock, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
+
+const RATE = 48000;
+const SECONDS = 12;
+
+/** The same piece of music at any rate: six tones with a slow swing, the highest at 15 kHz. */
+function music(rate: number, frames: number, speed = 1): Float32Array[] {
+  const tones = [97, 331.7, 1234.5, 4321, 9777, 15003];
+  return [0, 1].map((channel) => Float32Array.from({ length: frames }, (_, i) => {
+    const t = i / rate / speed;
+    return tones.reduce((sum, f) => sum + 0.13 * Math.sin(2 * Math.PI * f * t + f * channel * 0.01 + Math.sin(t * 0.7)), 0);
+  }));
+}
+
+function floatWav(channels: Float32Array[], rate: number): ArrayBuffer {
+  const frames = channels[0]!.length;
+  const bytes = new ArrayBuffer(44 + frames * 8);
+  const view = new DataView(bytes);
+  const text = (at: number, words: string) => [...words].forEach((c, i) => view.setUint8(at + i, c.charCodeAt(0)));
+  text(0, 'RIFF');
+  view.setUint32(4, 36 + frames * 8, true);
+  text(8, 'WAVEfmt ');
+  [[16, 16, 4], [20, 3, 2], [22, 2, 2], [24, rate, 4], [28, rate * 8, 4], [32, 8, 2], [34, 32, 2]].forEach(([at, value, size]) =>
+    size === 4 ? view.setUint32(at!, value!, true) : view.setUint16(at!, value!, true));
+  text(36, 'data');
+  view.setUint32(40, frames * 8, true);
+  for (let i = 0; i < frames; i++) for (let c = 0; c < 2; c++) view.setFloat32(44 + (i * 2 + c) * 4, channels[c]![i]!, true);
+  return bytes;
+}
+
+/** A bounce held in memory, cut into segments of an odd length as a server might. */
+function bounce(id: string, channels: Float32Array[], rate: number, length: number): Segments {
+  const frames = channels[0]!.length;
+  const segments = [];
+  for (let from = 0, index = 0; from < frames; from += length, index++) segments.push({ index, fromFrame: from, frames: Math.min(length, frames - from) });
+  const segment = (_: string, index: number) => {
+    const s = segments[index]!;
+    return Promise.resolve(floatWav(channels.map((c) => c.slice(s.fromFrame, s.fromFrame + s.frames)), rate));
+  };
+  const manifest = { state: 'ready' as const, progress: 1, sampleRate: rate, channels: 2, frames, segments };
+  const source = { segment } as unknown as ConstructorParameters<typeof Segments>[2];
+  return new Segments(id, manifest, source, new AbortController().signal);
+}
+
+let seed = 20261125;
+function random(): number {
+  seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+  return seed / 4294967296;
+}
+
+/** Renders twenty crossings between two bounces that hold the same music and says how far the sound strays from it. */
+async function crossings(rate: number, lead: Float32Array[], other: Float32Array[], otherRate: number, map: Piece[]) {
+  const here = new Voice(bounce('lead', lead, rate, rate * 3 + 17), TimeMap.identity(lead[0]!.length / rate), rate);
+  const there = new Voice(bounce('other', other, otherRate, otherRate * 2 + 5), new TimeMap(map), rate);
+  const switches = Array.from({ length: 20 }, () => 0.1 + random() * 7.7).sort((a, b) => a - b);
+  const heard = await render([here, there], rate, { from: 1.2345, seconds: 8, switches, matchDb: [0, 0], sounding: 0 });
+  let stray = 0;
+  heard.channels.forEach((channel, c) => channel.forEach((v, i) => (stray = Math.max(stray, Math.abs(v - lead[c]![heard.startFrame + i]!)))));
+  return { crossings: heard.switchedAt.length, stray, interpolated: there.interpolated };
+}
+
+/** Crosses over to the same music upside down, so that the first and last frame of the crossing can be told. */
+async function edges() {
+  const lead = music(RATE, SECONDS * RATE);
+  const turned = lead.map((c) => c.map((v) => -v));
+  const voices = [lead, turned].map((c, i) => new Voice(bounce(`b${i}`, c, RATE, 100003), TimeMap.identity(SECONDS), RATE));
+  const heard = await render(voices, RATE, { from: 2, seconds: 1, switches: [0.40001], matchDb: [0, 0], sounding: 0 });
+  const at0 = heard.switchedAt[0]!;
+  let first = -1;
+  let last = -1;
+  heard.channels[0]!.forEach((v, i) => {
+    const wanted = lead[0]![heard.startFrame + i]!;
+    if (first < 0 && Math.abs(v - wanted) > 1e-6) first = i;
+    if (Math.abs(v + wanted) > 1e-6) last = i;
+  });
+  return { asked: Math.round(0.40001 * RATE), began: at0, firstChanged: first, lastChanging: last };
+}
+
+async function looping() {
+  const lead = music(RATE, SECONDS * RATE);
+  const segments = bounce('loop', lead, RATE, RATE * 3);
+  const voice = new Voice(segments, TimeMap.identity(SECONDS), RATE);
+  const heard = await render([voice], RATE, { from: 2, seconds: 3, switches: [], matchDb: [-6], sounding: 0, loop: { from: 2, to: 2.75 } });
+  const length = 0.75 * RATE;
+  const gain = 10 ** (-6 / 20);
+  let stray = 0;
+  heard.channels[0]!.forEach((v, i) => {
+    const place = i % length;
+    const seam = place >= length - 240 || (place < 240 && i >= length);
+    if (!seam) stray = Math.max(stray, Math.abs(v - lead[0]![2 * RATE + place]! * gain));
+  });
+  return { stray, fetched: segments.fetched, segments: segments.manifest.segments.length };
+}
+
+/** What is left of a mix and the same mix 0.3 dB quieter. */
+async function difference() {
+  const lead = music(RATE, SECONDS * RATE);
+  const quieter = lead.map((c) => c.map((v) => v * 10 ** (-0.3 / 20)));
+  const voices = [lead, quieter].map((c, i) => new Voice(bounce(`b${i}`, c, RATE, 90001), TimeMap.identity(SECONDS), RATE));
+  const context = new OfflineAudioContext(2, RATE, RATE);
+  const desk = new Desk(context, voices, 0);
+  const run = new Run(desk, { start: RATE, end: 3 * RATE, loop: null }, 0, 0);
+  for (const voice of voices) await voice.need(RATE, RATE);
+  run.pump(RATE);
+  desk.difference(0.3, 4800);
+  const left = (await context.startRendering()).getChannelData(0).subarray(4800 + 481);
+  return { rest: left.reduce((most, v) => Math.max(most, Math.abs(v)), 0) };
+}
+
+async function player() {
+  const lead = music(RATE, SECONDS * RATE);
+  const whole = { from: 0, to: SECONDS, otherFrom: 0, otherTo: SECONDS };
+  const later = lead.map((c) => {
+    const o = new Float32Array(c.length + 1776);
+    o.set(c, 1776);
+    return o;
+  });
+  const longer = lead.map((c) => {
+    const o = new Float32Array(c.length + 2 * RATE);
+    o.set(c.subarray(0, 5 * RATE));
+    o.set(c.subarray(5 * RATE), 7 * RATE);
+    return o;
+  });
+  const drift = 1 + 50e-6;
+  return {
+    same: await crossings(RATE, lead, lead, RATE, [whole]),
+    offset: await crossings(RATE, lead, later, RATE, [{ ...whole, otherFrom: 0.037, otherTo: SECONDS + 0.037 }]),
+    cut: await crossings(RATE, lead, longer, RATE, [{ from: 0, to: 5, otherFrom: 0, otherTo: 5 }, { from: 5, to: SECONDS, otherFrom: 7, otherTo: SECONDS + 2 }]),
+    otherRate: await crossings(RATE, lead, music(44100, SECONDS * 44100), 44100, [whole]),
+    drift: await crossings(RATE, lead, music(RATE, Math.round(SECONDS * RATE * drift) + 10, drift), RATE, [{ ...whole, otherTo: SECONDS * drift }]),
+    edges: await edges(),
+    loop: await looping(),
+    difference: await difference(),
+  };
+}
+
+function geometry() {
+  const spans = present([
+    { name: 'Chorus 1', from: 20, to: 40 }, { name: 'Intro', from: 0, to: 10 }, { name: 'Bridge', from: null, to: null }, { name: 'Verse 1', from: 10, to: 20 }]);
+  const pulse = { tempoBpm: 96, beatsPerBar: 4, firstBarSeconds: 0.5 };
+  const map = new TimeMap([{ from: 0, to: 5, otherFrom: 0.5, otherTo: 5.5 }, { from: 6, to: 10, otherFrom: 8, otherTo: 12 }]);
+  const drawn = columns([-70, -45, -22.5, 0, 3], 5, 32);
+  return {
+    order: spans.map((s) => s.name).join(), at: at(spans, 20)?.name ?? '', gap: at(spans, 40)?.name ?? '',
+    bars: bars(spans[2]!, pulse), noBars: bars(spans[2]!, {}),
+    stepOn: step(1, 1, pulse, 60), stepBack: step(5.6, -1, pulse, 60), stepPlain: step(1, 1, {}, 60), stepEnd: step(59, 1, pulse, 60),
+    sectionOn: neighbour(spans, 3, 1)?.name ?? '', sectionOwnStart: neighbour(spans, 15, -1)?.name ?? '', sectionBefore: neighbour(spans, 10.5, -1)?.name ?? '',
+    place: placeWords(spans, 22.6, pulse), notePlace: notePlace(83.4), noteStart: notePlace(1), noteLoop: notePlace(21, 20),
+    x: timeToX(30, 60, 1392), xPast: timeToX(90, 60, 1392), time: xToTime(696, 60, 1392), noLength: timeToX(3, 0, 100),
+    press: dragged(10, 13, 60, 600), drag: dragged(300, 100, 60, 600),
+    half: [...drawn.half], box: boxes(spans, 40, 400).map((b) => [b.x, b.width]),
+    room: roomFor([{ name: 'a', x: 0, width: 9 }, { name: 'b', x: 10, width: 9 }, { name: 'c', x: 40, width: 9 }], () => 20).map((b) => b.name).join(),
+    toOther: map.toOther(2), toGap: map.toOther(5.5), fromOther: map.fromOther(9), nearest: map.nearestFromOther(6),
+    parsed: [parseClock('1:23.4'), parseClock('83,4'), parseClock('1:75'), parseClock('soon')],
+    clock: [clock(83.99), clock(-1), clockTenths(83.96), clockTenths(59.97)],
+    figures: [figure(-14.62, 'LUFS'), figure(-0.04, 'dB'), figure(null, 'dB'), signedFigure(0.84, 'dB'), signedFigure(-0.5, 'dB')],
+  };
+}
+
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), player: await player() });
