@@ -16,7 +16,16 @@ export interface Me { id: Id; name: string; email: string | null; owner: boolean
 export interface You { member: Id; role: Role; lastWord: boolean; approver: boolean; mayWrite: boolean }
 
 /** Whom a song waits for, and the one reason; `name` beside the id where the server knows it. */
-export interface WaitingOn { person: Id | null; name?: string | null; reason: string; since: Instant | null }
+export interface WaitingOn {
+  person: Id | null;
+  persons?: readonly Id[];
+  name?: string | null;
+  names?: readonly string[];
+  /** The reason's name, kebab case; `reason` may be a sentence. */
+  code?: string;
+  reason: string;
+  since: Instant | null;
+}
 
 export interface BoardRow {
   project: Id;
@@ -89,7 +98,7 @@ export interface Invitation {
 
 export interface Acceptance { person: Id; member: Id; project: Id }
 
-export interface SongSummary { id: Id; title: string; due: string | null; round?: number; includedRounds?: number | null; newest?: Newest | null; waitingOn?: WaitingOn | null }
+export interface SongSummary { id: Id; title: string; due: string | null; round?: number; roundState?: 'open' | 'closed'; includedRounds?: number | null; newest?: Newest | null; waitingOn?: WaitingOn | null }
 
 export interface Newest { bounce: Id; label: string | null; number: number; sent: boolean }
 

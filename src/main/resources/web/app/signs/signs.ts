@@ -44,6 +44,15 @@ export function tally(round: number, agreed: number | null): TemplateResult | ty
   return html`<span class="tally" aria-hidden="true">${bars.map((kind) => html`<i class=${kind}></i>`)}</span>`;
 }
 
+/**
+ * The round whose list is worked on. The server names the round that is open for new notes: once
+ * the list is closed that is the next one; before the first mix there is none.
+ */
+export function roundAtWork(song: { round?: number; roundState?: string; newest?: unknown }): number {
+  if (!song.newest || song.round === undefined) return 0;
+  return song.roundState === 'closed' ? song.round - 1 : song.round;
+}
+
 export function roundWords(round: number, agreed: number | null): string {
   if (round === 0) return 'not begun';
   if (agreed === null) return String(round);

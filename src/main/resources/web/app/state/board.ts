@@ -1,4 +1,5 @@
 import type { BoardRow, Id } from '../api/types.ts';
+import { waitsFor } from '../words/waiting.ts';
 
 export interface BoardGroups {
   readonly mine: readonly BoardRow[];
@@ -8,7 +9,7 @@ export interface BoardGroups {
 
 /** The board's three groups; in each the longest wait comes first, then the nearest date due. */
 export function groupBoard(rows: readonly BoardRow[], me: Id): BoardGroups {
-  const mine = rows.filter((row) => row.waitingOn?.person === me);
+  const mine = rows.filter((row) => waitsFor(row.waitingOn, me));
   const approved = rows.filter((row) => !row.waitingOn && isApproved(row));
   const others = rows.filter((row) => !mine.includes(row) && !approved.includes(row));
   return { mine: [...mine].sort(longestWait), others: [...others].sort(longestWait), approved };

@@ -38,7 +38,7 @@ export function tallyOf(changes: readonly Change[]): Record<Filter, number> {
 
 /** What came after the list was closed belongs to the next round. */
 export function isLater(change: Change, song: Song): boolean {
-  return song.roundState === 'closed' && change.round > song.round;
+  return song.roundState === 'closed' && change.round >= song.round;
 }
 
 /** Blocks in the order of the song, or of the parts; what concerns the whole song comes first. */

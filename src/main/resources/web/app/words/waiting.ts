@@ -1,4 +1,5 @@
-import type { WaitingOn } from '../api/types.ts';
+import type { Id, WaitingOn } from '../api/types.ts';
+import { listed } from './numbers.ts';
 import { ago } from './time.ts';
 
 interface Phrase {
@@ -22,18 +23,28 @@ const PHRASES: Record<string, Phrase> = {
   'finish': { yours: 'say when it is finished', theirs: 'to say when it is finished' },
 };
 
-/** What a song waits for, said to the one who reads it: a known reason in words, any other as sent. */
+/** What a song waits for, said to the one who reads it: a known reason in our words, any other as sent. */
 export function waitingWords(waiting: WaitingOn, mix: string | null, mine: boolean): string {
-  const phrase = PHRASES[waiting.reason];
-  if (!phrase) return waiting.reason;
-  return (mine ? phrase.yours : phrase.theirs).replace('%', mix ?? 'the mix');
+  const phrase = PHRASES[codeOf(waiting)];
+  if (phrase) return (mine ? phrase.yours : phrase.theirs).replace('%', mix ?? 'the mix');
+  return mine ? waiting.reason.replace(/^to /, '') : waiting.reason;
 }
 
 export function waitingSince(waiting: WaitingOn): string {
   return waiting.since ? ago(waiting.since) : '';
 }
 
-/** The name of whom the song waits for, where the server has said it. */
+/** The names of those whom the song waits for, where the server has said them. */
 export function waitingName(waiting: WaitingOn): string {
-  return waiting.name ?? '';
+  return waiting.names ? listed(waiting.names) : (waiting.name ?? '');
+}
+
+/** Whether it is this person's turn. */
+export function waitsFor(waiting: WaitingOn | null | undefined, person: Id | null | undefined): boolean {
+  if (!waiting || !person) return false;
+  return waiting.persons ? waiting.persons.includes(person) : waiting.person === person;
+}
+
+export function codeOf(waiting: WaitingOn): string {
+  return waiting.code ?? waiting.reason;
 }

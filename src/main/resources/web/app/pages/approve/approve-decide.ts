@@ -8,6 +8,7 @@ import { me } from '../../state/me.ts';
 import { bounceName, type Sheet } from '../../state/sheet.ts';
 import { askWords, partWords } from '../../words/changes.ts';
 import { shortHash } from '../../words/numbers.ts';
+import { codeOf, waitsFor } from '../../words/waiting.ts';
 import { givenList } from './approve-given.ts';
 
 interface Standing {
@@ -128,7 +129,7 @@ class ApproveDecide extends Living {
     const name = bounceName(this.bounce);
     const hash = this.bounce.file?.pcmSha256 ?? '';
     const waiting = this.sheet.song.waitingOn;
-    const finishes = waiting?.reason === 'finish' && waiting.person === me.value?.id;
+    const finishes = waiting !== null && codeOf(waiting) === 'finish' && waitsFor(waiting, me.value?.id);
     return html`<form class="decide form press" @submit=${(event: Event) => event.preventDefault()}>
       <p>You decide on <b>${name}</b>, this audio and no other. <span class="hash quiet" title=${hash}>${shortHash(hash)}</span></p>
       ${may('approve') ? this.passing(points) : nothing}

@@ -6,12 +6,13 @@ import type { Bounce, Comparison, Hearing, Id } from '../../api/types.ts';
 import { Page } from '../../page.ts';
 import { go } from '../../router.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
-import { none, roundWords, sign, tally, you } from '../../signs/signs.ts';
+import { none, roundAtWork, roundWords, sign, tally, you } from '../../signs/signs.ts';
 import { ready, loading, loadInto, type Load } from '../../state/load.ts';
 import { sentMains } from '../../state/moved.ts';
 import { bounceName, loadSheet, type Sheet } from '../../state/sheet.ts';
 import { clock } from '../../words/numbers.ts';
 import { day } from '../../words/time.ts';
+import { codeOf, waitsFor } from '../../words/waiting.ts';
 import { movedBlock } from './approve-moved.ts';
 import './approve-decide.ts';
 import './approve-record.ts';
@@ -124,7 +125,8 @@ class ApprovePage extends Page {
 
   private shown(sheet: Sheet): TemplateResult {
     const { song } = sheet;
-    const mine = song.waitingOn !== null && song.waitingOn.person === this.me?.id;
+    const mine = waitsFor(song.waitingOn, this.me?.id);
+    const round = roundAtWork(song);
     const here = this.pair?.here ?? null;
     const seconds = here?.file?.seconds ?? null;
     return html`
@@ -133,8 +135,8 @@ class ApprovePage extends Page {
         title: song.title,
         by: song.artist,
         left: here ? html`<p>${bounceName(here)}${seconds === null ? '' : `, ${clock(seconds)}`}<br>${sentWords(here)}</p>` : '',
-        right: html`<p>${tally(song.round, song.includedRounds)}<strong>Round ${roundWords(song.round, song.includedRounds)}</strong></p>
-          ${mine && here && song.waitingOn?.reason === 'approve' ? html`<p>${you()} decide on ${bounceName(here)}</p>` : nothing}`,
+        right: html`<p>${tally(round, song.includedRounds)}<strong>Round ${roundWords(round, song.includedRounds)}</strong></p>
+          ${mine && here && song.waitingOn && codeOf(song.waitingOn) === 'approve' ? html`<p>${you()} decide on ${bounceName(here)}</p>` : nothing}`,
       })}
       <main id="main" tabindex="-1">
         ${here && this.pair ? this.deciding(sheet, this.pair) : this.nothing(sheet)}

@@ -7,7 +7,6 @@ import { loading, loadInto, type Load } from '../../state/load.ts';
 import type { Sheet } from '../../state/sheet.ts';
 import { shortHash } from '../../words/numbers.ts';
 import { stamp } from '../../words/time.ts';
-import { actWords, detailWords } from '../../words/record.ts';
 
 const FIRST = 8;
 
@@ -58,7 +57,7 @@ class ApproveRecord extends Living {
     const shown = this.all ? newest : newest.slice(0, FIRST);
     return html`<table class="rows record">
         <caption class="hide">What was done and decided, newest first. Nothing is ever taken out.</caption>
-        <thead><tr><th scope="col">When</th><th scope="col">Who and what</th><th scope="col">With</th><th scope="col">Sealed as</th></tr></thead>
+        <thead><tr><th scope="col">When</th><th scope="col">What</th><th scope="col">Sealed as</th></tr></thead>
         <tbody>${shown.map((line) => this.line(line))}</tbody>
       </table>
       <p class="small quiet gap">Each line seals the one before it.
@@ -69,10 +68,15 @@ class ApproveRecord extends Living {
   private line(line: HistoryLine): TemplateResult {
     return html`<tr>
       <td class="quiet r-at">${stamp(line.at)}</td>
-      <th scope="row" class="r-who">${line.byName ?? this.sheet.nameOf(line.by)} <b>${actWords(line, this.sheet)}</b></th>
-      <td class="quiet r-how">${detailWords(line)}</td>
+      <th scope="row" class="r-who">${this.words(line)}</th>
       <td class="hash quiet r-h" title=${line.hash}>${shortHash(line.hash)}</td>
     </tr>`;
+  }
+
+  /** The sentence that was written down, which names the person; else who did what. */
+  private words(line: HistoryLine): string {
+    if (typeof line.detail === 'string' && line.detail !== '') return line.detail;
+    return `${line.byName ?? this.sheet.nameOf(line.by)}: ${line.act.replaceAll('-', ' ')}`;
   }
 }
 customElements.define('approve-record', ApproveRecord);

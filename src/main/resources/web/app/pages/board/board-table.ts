@@ -5,7 +5,7 @@ import { approvers, type BoardGroups } from '../../state/board.ts';
 import { count, listed } from '../../words/numbers.ts';
 import { sectionWords } from '../../words/sections.ts';
 import { date } from '../../words/time.ts';
-import { waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
+import { codeOf, waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
 
 const NAMED_SECTIONS = 3;
 const NOTHING = 'nothing';
@@ -35,6 +35,7 @@ function group(title: string, rows: readonly BoardRow[], mine: boolean): Templat
 function songRow(row: BoardRow, mine: boolean): TemplateResult {
   const by = approvers(row);
   const moved = movedWords(row);
+  const round = row.latest ? row.round : 0;
   return html`<tr>
     <th scope="row" class="c-song"><a class="song" href=${hrefOf(row, mine)}>${row.title}</a> <span class="quiet artist">${row.artist ?? row.projectTitle ?? ''}</span></th>
     <td class="c-wait">${waits(row, mine)}</td>
@@ -44,14 +45,14 @@ function songRow(row: BoardRow, mine: boolean): TemplateResult {
     <td class=${by.length === 0 ? 'c-ok nil' : 'c-ok'}>${by.length === 0
       ? nothing
       : html`<span class="onphone">Approved by </span>${listed(by)}`}</td>
-    <td class="c-round">${tally(row.round, row.includedRounds)}<span class="small">${roundWords(row.round, row.includedRounds)}</span></td>
+    <td class="c-round">${tally(round, row.includedRounds)}<span class="small">${roundWords(round, row.includedRounds)}</span></td>
     <td class="c-due num">${row.due ? date(row.due) : nothing}</td>
   </tr>`;
 }
 
 /** To where the reader's part is done: deciding on its own page, everything else on the song. */
 function hrefOf(row: BoardRow, mine: boolean): string {
-  const deciding = mine && row.waitingOn?.reason.startsWith('approve');
+  const deciding = mine && row.waitingOn !== null && codeOf(row.waitingOn) === 'approve';
   return deciding ? `/songs/${row.song}/approve` : `/songs/${row.song}`;
 }
 

@@ -4,7 +4,7 @@ import { followSong, gathered } from '../../api/events.ts';
 import type { Change, ChangeAnswer, ChangeState, Id } from '../../api/types.ts';
 import { Page } from '../../page.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
-import { none, roundWords, tally } from '../../signs/signs.ts';
+import { none, roundAtWork, roundWords, tally } from '../../signs/signs.ts';
 import { groupList, isLater, passes, tallyOf, type Filter, type ListGroup, type Order } from '../../state/list.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { loadSheet, mayMark, type Sheet } from '../../state/sheet.ts';
@@ -164,10 +164,11 @@ class ListPage extends Page {
 
   private round({ song }: Sheet): TemplateResult {
     const closed = song.roundState === 'closed';
-    const words = song.round === 0 ? 'Nothing sent yet' : `Round ${roundWords(song.round, song.includedRounds)}`;
-    return html`<p>${tally(song.round, song.includedRounds)}<strong>${words}</strong></p>
+    const round = roundAtWork(song);
+    const words = round === 0 ? 'Nothing sent yet' : `Round ${roundWords(round, song.includedRounds)}`;
+    return html`<p>${tally(round, song.includedRounds)}<strong>${words}</strong></p>
       ${closed ? html`<p>${song.may.includes('work-list') ? 'closed, you are on it' : 'closed, being worked on'}</p>` : nothing}
-      ${!closed && song.round > 0 && song.may.includes('close-round')
+      ${!closed && round > 0 && song.may.includes('close-round')
         ? html`<p class="btns end"><button class="btn" type="button" ?disabled=${this.running} @click=${() => this.post('round', `/songs/${song.id}/rounds/current/closing`)}>I’m on it</button></p>
             <p class="small">Closes this round’s list; later notes wait for the next.</p>`
         : nothing}

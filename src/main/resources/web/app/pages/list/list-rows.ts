@@ -138,14 +138,14 @@ export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand, a
   if (later.length === 0) return nothing;
   const works = sheet.song.may.includes('work-list');
   return html`<section class="sect later">
-    <h2>Came later <span class="quiet">After the list was closed. They wait for round ${sheet.song.round + 1}.</span></h2>
+    <h2>Came later <span class="quiet">After the list was closed. They wait for round ${sheet.song.round}.</span></h2>
     <ul>
       ${later.map((change) => html`<li class="chg">
         <span class="box">${sign(change.state)}</span>
         <div class="ask-w"><p class="what">${sign(askSign(change))}<span>${partWords(change.element)}: ${askWords(change)}</span></p><p class="small quiet">${whereWords(change.where)}</p></div>
         <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}</p></div>
         <div class="stt">
-          ${works ? html`<button class="btn" type="button" @click=${() => hand.patch(change, { round: sheet.song.round })}>Take in now</button>` : stateLines(change, sheet)}
+          ${works ? html`<button class="btn" type="button" @click=${() => hand.patch(change, { round: sheet.song.round - 1 })}>Take in now</button>` : stateLines(change, sheet)}
           ${theirActs(change, sheet, hand, asking === change.id)}
           ${hand.refusal(change.id)}
         </div>

@@ -3,11 +3,11 @@ import { api } from '../../api/client.ts';
 import type { Id, Project, SongSummary } from '../../api/types.ts';
 import { fieldOf, Living } from '../../living.ts';
 import { go } from '../../router.ts';
-import { none, refused, roundWords, tally, you } from '../../signs/signs.ts';
+import { none, refused, roundAtWork, roundWords, tally, you } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { me } from '../../state/me.ts';
 import { date } from '../../words/time.ts';
-import { waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
+import { waitingName, waitingSince, waitingWords, waitsFor } from '../../words/waiting.ts';
 
 /** The songs of a project, and the form that adds one. */
 class ProjectSongs extends Living {
@@ -69,7 +69,7 @@ class ProjectSongs extends Living {
   }
 
   private row(song: SongSummary): TemplateResult {
-    const round = song.round ?? 0;
+    const round = roundAtWork(song);
     const agreed = song.includedRounds ?? null;
     return html`<tr>
       <th scope="row"><a class="song" href="/songs/${song.id}">${song.title}</a></th>
@@ -83,7 +83,7 @@ class ProjectSongs extends Living {
   private waits(song: SongSummary): TemplateResult | typeof nothing {
     const waiting = song.waitingOn;
     if (!waiting) return nothing;
-    const mine = waiting.person === me.value?.id;
+    const mine = waitsFor(waiting, me.value?.id);
     const words = waitingWords(waiting, song.newest?.label ?? null, mine);
     const since = html`<span class="quiet">${waitingSince(waiting)}</span>`;
     const name = waitingName(waiting);

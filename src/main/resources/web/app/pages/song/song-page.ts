@@ -8,7 +8,7 @@ import { Page } from '../../page.ts';
 import { Player } from '../../player/player.ts';
 import { serverAudio } from '../../player/server.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
-import { roundWords, tally } from '../../signs/signs.ts';
+import { roundAtWork, roundWords, tally } from '../../signs/signs.ts';
 import { EvidenceState } from '../../state/evidence.ts';
 import { SongState, type SongData } from '../../state/song.ts';
 import { wishOf, type Wish } from '../../state/wish.ts';
@@ -90,7 +90,7 @@ class SongPage extends Page {
     const left = [song.tempoBpm ? `${song.tempoBpm} bpm${song.beatsPerBar ? `, ${song.beatsPerBar}/4` : ''}` : '', song.due ? `due ${date(song.due)}` : ''].filter(Boolean);
     return head({
       title: song.title, by: song.artist, left: html`${left.map((l, i) => html`${i > 0 ? html`<br>` : nothing}${l}`)}`,
-      right: html`<p>${tally(song.round, song.includedRounds)}<strong>Round ${roundWords(song.round, song.includedRounds)}</strong>${song.roundState === 'closed' ? ', closed' : ''}</p>
+      right: html`<p>${tally(roundAtWork(song), song.includedRounds)}<strong>Round ${roundWords(roundAtWork(song), song.includedRounds)}</strong>${song.roundState === 'closed' ? ', closed' : ''}</p>
         <p><a href="/songs/${song.id}/list">Change list</a>${data.bounces.some(isSent) ? html`, <a href="/songs/${song.id}/approve">approval</a>` : nothing}</p>`,
     });
   }
