@@ -164,9 +164,7 @@ public final class BiggestDifferences {
     return s.bands().stream()
         .filter(b -> b.changeDb().isPresent())
         .filter(b -> b.residualDb().orElse(-300) > loudest - BANDS_DOWN_DB)
-        .max(
-            Comparator.comparingDouble(
-                b -> Math.abs(b.changeDb().orElse(gainDb) - gainDb)));
+        .max(Comparator.comparingDouble(b -> Math.abs(b.changeDb().orElse(gainDb) - gainDb)));
   }
 
   private static String hertz(double hz) {

@@ -23,4 +23,10 @@ class IntakeBeans {
   Decoder decoder(Ffmpeg ffmpeg, DerivedFiles derived, IntakeConfig config) {
     return new Decoder(ffmpeg, derived, config.maxDecodedBytes());
   }
+
+  @Produces
+  @Singleton
+  ListeningCopy listeningCopy(Ffmpeg ffmpeg, Decoder decoder, DerivedFiles derived) {
+    return new ListeningCopy(ffmpeg, decoder, derived);
+  }
 }

@@ -1,10 +1,12 @@
 package org.mixaccord.intake;
 
+import io.quarkus.arc.Unremovable;
 import io.smallrye.config.ConfigMapping;
 import io.smallrye.config.WithDefault;
 import java.time.Duration;
 
 /** Limits of the child processes that decode and encode. */
+@Unremovable
 @ConfigMapping(prefix = "mixaccord.intake")
 public interface IntakeConfig {
   /** The longest a child may take for one file. */

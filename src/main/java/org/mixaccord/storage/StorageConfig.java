@@ -1,11 +1,13 @@
 package org.mixaccord.storage;
 
+import io.quarkus.arc.Unremovable;
 import io.smallrye.config.ConfigMapping;
 import io.smallrye.config.WithDefault;
 import io.smallrye.config.WithName;
 import java.nio.file.Path;
 
 /** Where files lie and how much room they may take. */
+@Unremovable
 @ConfigMapping(prefix = "mixaccord")
 public interface StorageConfig {
   /** Folder of everything Mixaccord keeps: audio, derived files and, if embedded, the database. */

@@ -57,8 +57,7 @@ class AlignerTest {
   @Test
   void shiftOfPartOfAFrameIsFound() throws IOException {
     for (double shift : new double[] {100.5, -77.25, 12.1, 3333.37}) {
-      Alignment a =
-          Aligner.align(pcm(song(5, 20, 4000, 1)), pcm(song(5, 20, 4000 + shift, 1)));
+      Alignment a = Aligner.align(pcm(song(5, 20, 4000, 1)), pcm(song(5, 20, 4000 + shift, 1)));
       assertEquals(shift, offsetFrames(a), 0.002);
     }
   }

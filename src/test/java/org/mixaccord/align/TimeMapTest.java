@@ -50,8 +50,7 @@ class TimeMapTest {
       TimeMap map = TimeMap.of(pieces, here + 1, there + 1);
       assertEquals(pieces, map.inverse().inverse().pieces(), "seed 31, run " + run);
       double t = random.nextDouble() * here;
-      map.toOther(t)
-          .ifPresent(o -> assertEquals(t, map.inverse().toOther(o).orElseThrow(), 1e-9));
+      map.toOther(t).ifPresent(o -> assertEquals(t, map.inverse().toOther(o).orElseThrow(), 1e-9));
     }
   }
 

@@ -93,8 +93,7 @@ class ComparerTest {
     for (int run = 0; run < 3; run++) {
       double db = 6 * random.nextDouble() - 3;
       Comparison c =
-          compare(
-              Synth.file("b", Synth.scaled(MIX, Math.pow(10, db / 20))), Synth.file("a", MIX));
+          compare(Synth.file("b", Synth.scaled(MIX, Math.pow(10, db / 20))), Synth.file("a", MIX));
       assertEquals(Likeness.LEVEL_ONLY, c.likeness(), "seed 41, run " + run);
       assertEquals(db, c.gainDb(), 1e-6);
       assertEquals(db, c.whole().loudnessChangeLu().orElseThrow(), 1e-6);
@@ -150,8 +149,7 @@ class ComparerTest {
             Map.of());
     Comparison c = Comparer.compare(input, p -> {});
     assertEquals(
-        List.of(Difference.UNCHANGED, Difference.UNCHANGED, Difference.ONLY_THERE),
-        differences(c));
+        List.of(Difference.UNCHANGED, Difference.UNCHANGED, Difference.ONLY_THERE), differences(c));
     assertEquals("Chorus", c.sections().get(2).name());
     assertEquals(Likeness.SECTIONS, c.likeness());
     assertTrue(
@@ -167,9 +165,7 @@ class ComparerTest {
   void otherSongIsNotComparable() throws IOException {
     for (long seed = 50; seed < 53; seed++) {
       Comparison c =
-          compare(
-              Synth.file("b", Synth.mix(Synth.parts(seed, 24))),
-              Synth.file("a", MIX));
+          compare(Synth.file("b", Synth.mix(Synth.parts(seed, 24))), Synth.file("a", MIX));
       assertEquals(Likeness.NOT_COMPARABLE, c.likeness(), "seed " + seed);
       assertEquals(List.of(), c.timeMap());
     }

@@ -2,6 +2,7 @@ package org.mixaccord.api.v1.security;
 
 import io.vertx.core.http.HttpServerRequest;
 import jakarta.annotation.Priority;
+import jakarta.enterprise.inject.Instance;
 import jakarta.ws.rs.Priorities;
 import jakarta.ws.rs.container.ContainerRequestContext;
 import jakarta.ws.rs.container.ContainerRequestFilter;
@@ -31,11 +32,12 @@ public class WhoCalls implements ContainerRequestFilter {
 
   private final SignIn signIn;
   private final Caller caller;
-  private final AccountsConfig config;
+  // Filters are made before the configuration can be read: it is fetched at the first call.
+  private final Instance<AccountsConfig> config;
 
   @Context HttpServerRequest http;
 
-  WhoCalls(SignIn signIn, Caller caller, AccountsConfig config) {
+  WhoCalls(SignIn signIn, Caller caller, Instance<AccountsConfig> config) {
     this.signIn = signIn;
     this.caller = caller;
     this.config = config;
@@ -94,6 +96,7 @@ public class WhoCalls implements ContainerRequestFilter {
     }
     boolean published =
         config
+            .get()
             .publicUrl()
             .map(URI::create)
             .filter(

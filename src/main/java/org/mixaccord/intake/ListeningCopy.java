@@ -1,0 +1,202 @@
+package org.mixaccord.intake;
+
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.function.DoubleConsumer;
+import org.mixaccord.audio.FrameRange;
+import org.mixaccord.storage.DerivedFiles;
+import org.mixaccord.storage.Sha256;
+
+/**
+ * Copies of decoded audio that a browser can play without losing a sample: segments cut by frame
+ * count for switching and looping, then one whole file for plain listening.
+ *
+ * <p>FLAC for integers of up to 24 bits, 32-bit float WAV otherwise, since FLAC would clip what
+ * goes over full scale. Segments appear one by one, the first first, each whole or not at all;
+ * making a copy again goes on where it was broken off.
+ */
+public final class ListeningCopy {
+  private static final int SEGMENT_FRAMES = 1 << 18;
+  private static final int FLAC_BITS = 24;
+  private static final int FLAC_CHANNELS = 8;
+  private static final int WAV_HEADER_BYTES = 44;
+
+  /** Of all work, making the segments is this share; the rest is the whole copy. */
+  private static final double SEGMENTS_SHARE = 0.6;
+
+  private final Ffmpeg ffmpeg;
+  private final Decoder decoder;
+  private final DerivedFiles derived;
+
+  /** Makes copies of what this decoder has decoded. */
+  public ListeningCopy(Ffmpeg ffmpeg, Decoder decoder, DerivedFiles derived) {
+    this.ffmpeg = ffmpeg;
+    this.decoder = decoder;
+    this.derived = derived;
+  }
+
+  /** How the copy of a file is, or will be, cut; needs nothing but the facts. */
+  public static ListeningManifest manifest(DecodedFile file) {
+    boolean integers = file.sampleFormat() == SampleFormat.S32;
+    int bits = file.significantBits().orElse(integers && file.lossy() ? 16 : 1);
+    boolean isFlac = integers && bits <= FLAC_BITS && file.channels() <= FLAC_CHANNELS;
+    boolean isExact =
+        isFlac || file.sampleFormat() == SampleFormat.F32 || (integers && bits <= FLAC_BITS);
+    return new ListeningManifest(
+        file.sampleRate(), file.channels(), file.frames(), SEGMENT_FRAMES, isFlac, isExact);
+  }
+
+  /**
+   * Makes what is missing of the copy of a file.
+   *
+   * @param progress told the share that is done, 0 to 1
+   */
+  public void make(DecodedFile file, DoubleConsumer progress) throws IOException {
+    ListeningManifest manifest = manifest(file);
+    try (PcmFile pcm = decoder.open(file)) {
+      for (int i = 0; i < manifest.segments(); i++) {
+        Path target = place(file.pcmSha256(), segmentName(manifest, i));
+        if (!Files.exists(target)) {
+          write(pcm, file, manifest, manifest.segment(i), target);
+        }
+        progress.accept(SEGMENTS_SHARE * (i + 1) / manifest.segments());
+      }
+      Path whole = place(file.pcmSha256(), wholeName(manifest));
+      if (!Files.exists(whole)) {
+        write(pcm, file, manifest, new FrameRange(0, file.frames()), whole);
+      }
+    }
+    progress.accept(1);
+  }
+
+  /** One segment, if it has been made. */
+  public Optional<Path> segment(DecodedFile file, int index) {
+    ListeningManifest manifest = manifest(file);
+    if (index < 0 || index >= manifest.segments()) {
+      return Optional.empty();
+    }
+    return there(place(file.pcmSha256(), segmentName(manifest, index)));
+  }
+
+  /** The whole copy, if it has been made; it is made last. */
+  public Optional<Path> whole(DecodedFile file) {
+    return there(place(file.pcmSha256(), wholeName(manifest(file))));
+  }
+
+  private static Optional<Path> there(Path path) {
+    return Optional.of(path).filter(Files::isRegularFile);
+  }
+
+  private Path place(Sha256 pcmSha256, String name) {
+    return derived.listening(pcmSha256).resolve(name);
+  }
+
+  private static String segmentName(ListeningManifest manifest, int index) {
+    return index + "." + manifest.extension();
+  }
+
+  private static String wholeName(ListeningManifest manifest) {
+    return "whole." + manifest.extension();
+  }
+
+  private void write(
+      PcmFile pcm, DecodedFile file, ListeningManifest manifest, FrameRange range, Path target)
+      throws IOException {
+    long most = WAV_HEADER_BYTES + (range.to() - range.from()) * 4 * pcm.channels();
+    if (derived.roomBytes() < 2 * most) {
+      throw new IOException("the disk is full: no room for a listening copy");
+    }
+    Path finished = derived.unfinished("listening");
+    try {
+      if (manifest.isFlac()) {
+        flac(pcm, file, range, finished);
+      } else {
+        wav(pcm, range, finished);
+      }
+      derived.publish(finished, target);
+    } finally {
+      Files.deleteIfExists(finished);
+    }
+  }
+
+  private void flac(PcmFile pcm, DecodedFile file, FrameRange range, Path to) throws IOException {
+    boolean all = range.from() == 0 && range.to() == pcm.frames();
+    Path raw =
+        all
+            ? derived.pcm(file.pcmSha256(), file.sampleFormat().wireName())
+            : derived.unfinished("slice");
+    try {
+      if (!all) {
+        slice(pcm, range, raw);
+      }
+      int bits = file.significantBits().orElse(file.lossy() ? 16 : 1);
+      try (OutputStream out = Files.newOutputStream(to)) {
+        Child.End end =
+            ffmpeg.encodeFlac(
+                raw,
+                pcm.format(),
+                pcm.sampleRate(),
+                pcm.channels(),
+                bits,
+                in -> in.transferTo(out));
+        if (end.code() != 0) {
+          throw new IOException("a listening copy could not be encoded: " + end.said());
+        }
+      }
+    } finally {
+      if (!all) {
+        Files.deleteIfExists(raw);
+      }
+    }
+  }
+
+  private static void slice(PcmFile pcm, FrameRange range, Path to) throws IOException {
+    int frameBytes = pcm.format().bytes() * pcm.channels();
+    byte[] bytes = new byte[Math.toIntExact((range.to() - range.from()) * frameBytes)];
+    pcm.readRaw(range.from(), bytes, Math.toIntExact(range.to() - range.from()));
+    Files.write(to, bytes);
+  }
+
+  private static void wav(PcmFile pcm, FrameRange range, Path to) throws IOException {
+    int channels = pcm.channels();
+    long dataBytes = (range.to() - range.from()) * channels * 4;
+    if (dataBytes > 0xFFFFFF00L) {
+      throw new IOException("too long for one WAV file: " + dataBytes + " bytes");
+    }
+    int step = 1 << 14;
+    double[][] samples = new double[channels][step];
+    ByteBuffer buffer = ByteBuffer.allocate(step * channels * 4).order(ByteOrder.LITTLE_ENDIAN);
+    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(to))) {
+      out.write(header(pcm.sampleRate(), channels, dataBytes));
+      for (long at = range.from(); at < range.to(); at += step) {
+        int count = (int) Math.min(step, range.to() - at);
+        pcm.read(at, samples, count);
+        buffer.clear();
+        for (int frame = 0; frame < count; frame++) {
+          for (int c = 0; c < channels; c++) {
+            buffer.putFloat((float) samples[c][frame]);
+          }
+        }
+        out.write(buffer.array(), 0, buffer.position());
+      }
+    }
+  }
+
+  private static byte[] header(int sampleRate, int channels, long dataBytes) {
+    ByteBuffer header = ByteBuffer.allocate(WAV_HEADER_BYTES).order(ByteOrder.LITTLE_ENDIAN);
+    header.put("RIFF".getBytes(StandardCharsets.US_ASCII));
+    header.putInt((int) (dataBytes + WAV_HEADER_BYTES - 8));
+    header.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII));
+    header.putInt(16).putShort((short) 3).putShort((short) channels).putInt(sampleRate);
+    header.putInt(sampleRate * channels * 4).putShort((short) (channels * 4)).putShort((short) 32);
+    header.put("data".getBytes(StandardCharsets.US_ASCII)).putInt((int) dataBytes);
+    return header.array();
+  }
+}
