@@ -40,7 +40,7 @@ function floatWav(channels: Float32Array[], rate: number): ArrayBuffer {
 /** A bounce held in memory, cut into segments of an odd length as a server might. */
 function bounce(id: string, channels: Float32Array[], rate: number, length: number): Segments {
   const frames = channels[0]!.length;
-  const segments = [];
+  const segments: { index: number; fromFrame: number; frames: number }[] = [];
   for (let from = 0, index = 0; from < frames; from += length, index++) segments.push({ index, fromFrame: from, frames: Math.min(length, frames - from) });
   const segment = (_: string, index: number) => {
     const s = segments[index]!;
@@ -152,7 +152,7 @@ function geometry() {
   return {
     order: spans.map((s) => s.name).join(), at: at(spans, 20)?.name ?? '', gap: at(spans, 40)?.name ?? '',
     bars: bars(spans[2]!, pulse), noBars: bars(spans[2]!, {}),
-    stepOn: step(1, 1, pulse, 60), stepBack: step(5.6, -1, pulse, 60), stepPlain: step(1, 1, {}, 60), stepEnd: step(59, 1, pulse, 60),
+    stepOn: step(1, 1, pulse, 60), stepBack: step(5.6, -1, pulse, 60), stepPlain: step(1, 1, {}, 60), stepEnd: step(59, 1, pulse, 60), stepAnchored: step(20.1, 1, pulse, 60, 20),
     sectionOn: neighbour(spans, 3, 1)?.name ?? '', sectionOwnStart: neighbour(spans, 15, -1)?.name ?? '', sectionBefore: neighbour(spans, 10.5, -1)?.name ?? '',
     place: placeWords(spans, 22.6, pulse), notePlace: notePlace(83.4), noteStart: notePlace(1), noteLoop: notePlace(21, 20),
     x: timeToX(30, 60, 1392), xPast: timeToX(90, 60, 1392), time: xToTime(696, 60, 1392), noLength: timeToX(3, 0, 100),

@@ -46,12 +46,17 @@ export function bars(span: Span, pulse: Pulse): number | null {
   return bar === null ? null : Math.max(1, Math.round((span.to - span.from) / bar));
 }
 
-/** One bar back or on from a place: to the next barline; two seconds where there is no tempo. */
-export function step(seconds: number, direction: 1 | -1, pulse: Pulse, length: number): number {
+/**
+ * One bar back or on from a place: to the next barline; two seconds where there is no tempo.
+ *
+ * @param anchor a time on this bounce where a bar begins, such as the start of the section; the
+ *     song's first bar where none is known
+ */
+export function step(seconds: number, direction: 1 | -1, pulse: Pulse, length: number, anchor?: number): number {
   const bar = barSeconds(pulse);
   const clamp = (s: number) => Math.min(Math.max(s, 0), Math.max(0, length - 0.05));
   if (bar === null) return clamp(seconds + 2 * direction);
-  const first = pulse.firstBarSeconds ?? 0;
+  const first = anchor ?? pulse.firstBarSeconds ?? 0;
   const position = (seconds - first) / bar;
   // A press just after a barline means the bar before, not the one that has barely begun.
   const next = direction > 0 ? Math.floor(position + 1e-3) + 1 : Math.ceil(position - 0.15) - 1;

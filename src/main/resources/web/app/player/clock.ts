@@ -21,6 +21,7 @@ export interface ClockEvents {
 /** Owns the audio context, the desk and the run that sounds. */
 export class ClockListening {
   context: AudioContext | null = null;
+  private preparedFor = 0;
   private desk: Desk | null = null;
   private run: Run | null = null;
   private pair: Pair | null = null;
@@ -45,9 +46,15 @@ export class ClockListening {
 
   /** Makes the context at the file's own rate, so that nothing is resampled; inside a press. */
   prepare(rate: number): AudioContext {
-    if (this.context && this.context.sampleRate === rate) return this.context;
+    if (this.context && this.preparedFor === rate) return this.context;
     this.close();
-    this.context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
+    this.preparedFor = rate;
+    try {
+      this.context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
+    } catch {
+      // A rate this browser has no clock for: both mixes are then laid onto its own.
+      this.context = new AudioContext({ latencyHint: 'interactive' });
+    }
     void this.context.resume();
     return this.context;
   }

@@ -30,6 +30,9 @@ export class Player extends EventTarget {
   private place = 0;
   private wanted = false;
   private gainDb: number | null = null;
+  /** Beginnings on the clock asked for, and the last one that came about or was given up. */
+  private turn = 0;
+  private begun = 0;
 
   constructor(private readonly source: AudioSource, private readonly scope: Scope) {
     super();
@@ -37,8 +40,11 @@ export class Player extends EventTarget {
     this.clock = new ClockListening(scope, {
       ended: () => this.stopAt(0),
       dry: (seconds) => {
-        this.place = seconds;
-        void this.play();
+        // A place somebody has gone to meanwhile is on its way already.
+        if (this.turn === this.begun) {
+          this.place = seconds;
+          void this.play();
+        }
       },
       failed: (reason) => this.opened.signal.aborted || this.fail(words(reason)),
       moved: () => this.tell(),
@@ -269,14 +275,21 @@ export class Player extends EventTarget {
   private async playClock(signal: AbortSignal): Promise<void> {
     // The context is made inside the press where that is possible; later a browser may not let it sound.
     if (this.pair) this.clock.prepare(this.pair.lead.manifest.sampleRate);
-    if (!this.plain.playing && !this.clock.running) this.set({ phase: 'waiting' });
-    const pair = await this.loading!;
-    if (this.state.sounding !== pair.lead.bounce) await pair.complete;
-    if (signal.aborted || !this.wanted) return;
-    const { sounding, volume } = this.state;
-    const places = [this.place, this.position() + 0.1];
-    await this.clock.lay(pair, sounding, this.matchDb(), volume, places);
-    if (signal.aborted || !this.wanted) return;
+    const turn = ++this.turn;
+    const late = this.scope.after(150, () => this.wanted && this.set({ phase: 'waiting' }));
+    try {
+      const pair = await this.loading!;
+      if (this.state.sounding !== pair.lead.bounce) await pair.complete;
+      if (signal.aborted || !this.wanted) return;
+      const { sounding, volume } = this.state;
+      const places = this.plain.playing && !this.clock.running ? [this.position() + 0.1] : [this.place];
+      await this.clock.lay(pair, sounding, this.matchDb(), volume, places);
+      // Only the latest press begins: earlier ones have been overtaken.
+      if (signal.aborted || !this.wanted || turn !== this.turn) return;
+    } finally {
+      late();
+      if (turn === this.turn) this.begun = turn;
+    }
     if (this.plain.playing && !this.clock.running) {
       this.place = this.plain.seconds + 0.04;
       this.scope.after(50, () => this.plain.pause());

@@ -1,8 +1,8 @@
 /** Decoded segments of one bounce, fetched when asked for and kept while there is room. */
 import type { AudioSource, Manifest } from './source.ts';
 
-/** Decoded audio kept per bounce; four minutes of stereo at 48 kHz are 92 MB. */
-const KEEP_BYTES = 120e6;
+/** Decoded audio kept per bounce: about three minutes of stereo at 48 kHz, so that a phone can hold a pair. */
+const KEEP_BYTES = 64e6;
 
 interface Held {
   channels: Float32Array[];

@@ -23,7 +23,7 @@ export const serverAudio: AudioSource = {
 
   levelMatch: (bounce, other, from, to, signal) =>
     api.whenReady<LevelMatch>(
-      `/bounces/${bounce}/level-match?with=${other}&from=${from.toFixed(4)}&to=${to.toFixed(4)}`, signal),
+      `/bounces/${bounce}/level-match?with=${other}&from=${from.toFixed(4)}&to=${(Math.floor(to * 1e4) / 1e4).toFixed(4)}`, signal),
 
   whole: (bounce) => `/api/v1/bounces/${bounce}/listening/whole`,
 };

@@ -176,6 +176,7 @@ class PageNumbersTest {
     assertEquals(3.0, geometry("stepBack").asDouble(), 1e-9);
     assertEquals(3.0, geometry("stepPlain").asDouble(), 1e-9);
     assertEquals(59.95, geometry("stepEnd").asDouble(), 1e-9);
+    assertEquals(22.5, geometry("stepAnchored").asDouble(), 1e-9);
     assertEquals("Verse 1", geometry("sectionOn").asText());
     assertEquals("Verse 1", geometry("sectionOwnStart").asText());
     assertEquals("Intro", geometry("sectionBefore").asText());

@@ -17,6 +17,8 @@ export interface Evidence {
 
 export interface ChartActions {
   done(change: Change): void;
+  /** Takes an unclear change as the engineer reads it. */
+  asRead(change: Change): void;
 }
 
 const WHOLE = 'mix';
@@ -32,7 +34,8 @@ function partsOf(context: Context, evidence: Evidence): { element: string; thin:
   return [...order.map((element) => ({ element, thin: !asked.has(element) && !gone(element) })), { element: WHOLE, thin: false }];
 }
 
-export function chart(context: Context, evidence: Evidence, actions: ChartActions): TemplateResult {
+/** @param anchored whether rows carry the ids that keys scroll to; only one list of a page may */
+export function chart(context: Context, evidence: Evidence, actions: ChartActions, anchored = true): TemplateResult {
   const parts = partsOf(context, evidence);
   const { data } = context;
   const moved = context.may('hear-private');
@@ -45,7 +48,7 @@ export function chart(context: Context, evidence: Evidence, actions: ChartAction
       ${moved ? html`<th scope="col" role="columnheader">${data.other ? `What moved since ${mixName(data, data.other.id)}` : 'What moved'}</th>` : nothing}</tr></thead>
     <tbody role="rowgroup">
       ${whole.length > 0 ? wholeRow(context, parts.map((p) => p.element), evidence, actions, moved) : nothing}
-      ${context.spans.map((span) => row(context, span, parts.map((p) => p.element), evidence, actions, moved))}
+      ${context.spans.map((span) => row(context, span, parts.map((p) => p.element), evidence, actions, moved, anchored))}
     </tbody></table>${signsKey()}`;
 }
 
@@ -57,7 +60,7 @@ function short(element: string): string {
 
 function wholeRow(context: Context, parts: readonly string[], evidence: Evidence, actions: ChartActions, moved: boolean): TemplateResult {
   const { data } = context;
-  return html`<tr role="row" id="whole-song"><th scope="row" role="rowheader"><div class="sec-h">${mark('All')}<span><b>Whole song</b></span></div></th>
+  return html`<tr role="row"><th scope="row" role="rowheader"><div class="sec-h">${mark('All')}<span><b>Whole song</b></span></div></th>
     ${parts.map((element) => {
       const asks = standing(data.changes).filter((c) => c.element === element && wholeSong(c, data));
       const keeps = data.keeps.filter((k) => k.element === element && wholeSong(k, data));
@@ -67,12 +70,12 @@ function wholeRow(context: Context, parts: readonly string[], evidence: Evidence
     })}${moved ? html`<td role="cell" class="mvc nil"></td>` : nothing}</tr>`;
 }
 
-function row(context: Context, span: Span, parts: readonly string[], evidence: Evidence, actions: ChartActions, moved: boolean): TemplateResult {
+function row(context: Context, span: Span, parts: readonly string[], evidence: Evidence, actions: ChartActions, moved: boolean, anchored: boolean): TemplateResult {
   const now = context.here === span.name;
   const number = bars(span, context.pulse);
   const compared = evidence.comparison?.sections.find((s) => s.name === span.name);
   const looped = isLooped(context, span);
-  return html`<tr role="row" class=${now ? 'now' : ''} id=${rowId(span.name)} aria-current=${now ? 'true' : nothing}>
+  return html`<tr role="row" class=${now ? 'now' : ''} id=${anchored ? rowId(span.name) : nothing} aria-current=${now ? 'true' : nothing}>
     <th scope="row" role="rowheader"><div class="sec-h">
       <button class="rm-press" type="button" @click=${() => context.loopSection(span.name)} aria-pressed=${looped} aria-label="Loop ${span.name}">${mark(context.marks.get(span.name) ?? '')}</button>
       <span><b>${span.name}</b> <span class="small quiet">${number ? `${number} ${number === 1 ? 'bar' : 'bars'}, ` : ''}${clock(span.from)}</span></span>
@@ -133,8 +136,16 @@ function ask(context: Context, change: Change, evidence: Evidence, actions: Char
     ${change.conflictsWith.length > 0 ? html`<span class="ev">Against ${change.conflictsWith.map((id) => nameOf(data, data.changes.find((c) => c.id === id)?.author ?? null, me)).join(', ')}; waits for the last word</span>` : nothing}
     ${!again && change.state === 'asked' && change.conflictsWith.length === 0 && context.may('work-list') && data.lead
       ? html`<button class="btn plain tick" type="button" data-done=${change.id} ?disabled=${context.running === `done ${change.id}`} @click=${() => actions.done(change)}>${sign('done')}Done in ${mixName(data, data.lead.id)}</button>` : nothing}
+    ${!again && change.state === 'unclear' ? unclear(context, change, actions) : nothing}
     ${refused ? html`<span class="ev" role="alert">${refused.words}</span>` : nothing}
   </div>`;
+}
+
+/** What was asked back; the engineer may take it as read, and the author is told. */
+function unclear(context: Context, change: Change, actions: ChartActions): TemplateResult {
+  const asked = context.data.questions.find((q) => q.changes.includes(change.id));
+  return html`${asked ? html`<span class="ev">Asked back: ${asked.text}</span>` : nothing}
+    ${context.may('work-list') ? html`<button class="btn plain tick" type="button" @click=${() => actions.asRead(change)}>Take it as I read it</button>` : nothing}`;
 }
 
 function stateOf(change: Change): TemplateResult {

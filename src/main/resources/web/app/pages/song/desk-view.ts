@@ -10,6 +10,7 @@ import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './sections-editor.ts';
+import './stems.ts';
 import './upload.ts';
 
 const KINDS: readonly Kind[] = ['main', 'instrumental', 'a-cappella', 'tv', 'clean', 'vocal-up', 'vocal-down', 'loud-copy', 'master', 'reference'];
@@ -30,7 +31,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
   return html`${arriving(context)}${newerMix(context, page)}
     ${summary(context, seen)}
     ${evidence.problem ? html`<p class="quiet">${evidence.problem}</p>` : nothing}
-    ${context.spans.length > 0 ? chart(context, seen, { done: (c) => void page.markDone(c) }) : none('No sections yet. Name them below, and the form of the song shows here.')}
+    ${context.spans.length > 0 ? chart(context, seen, { done: (c) => void page.markDone(c), asRead: (c) => page.takeAsRead(c) }) : none('No sections yet. Name them below, and the form of the song shows here.')}
     <div class="cols part">
       ${checks(context, evidence.findings, loop, passed, (key) => page.remember('passed', [...passed, key].join('\n')))}
       ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}
@@ -42,8 +43,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
     <section class="part"><details class="fold" ?open=${context.spans.length === 0}><summary>Sections</summary>
       <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player} @kept=${() => page.songState.refresh(['sections'])}></mix-sections></details>
       ${context.may('upload-stems') ? html`<details class="fold"><summary>Part files of ${mixWords(data.lead)}</summary>
-        <p class="quiet">With a file for each part, what moved can be told part by part.</p>
-        <mix-upload .song=${data.song.id} stems .bounce=${data.lead.id} .elements=${elementsOf(context)} @uploaded=${() => page.look(true)}></mix-upload></details>` : nothing}
+        <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)} mayRemove></mix-stems></details>` : nothing}
     </section>`;
 }
 

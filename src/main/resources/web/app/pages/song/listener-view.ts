@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { none } from '../../signs/signs.ts';
 import { mixWords } from '../../words/mixes.ts';
+import { chart } from './chart.ts';
 import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
 import { mixName, type Context } from './context.ts';
 import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
@@ -10,6 +11,7 @@ import { formList, inWords } from './form-list.ts';
 import { hearingOf } from './hearing.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
+import './stems.ts';
 import './upload.ts';
 
 export function listenerView(context: Context, page: SongPage): TemplateResult {
@@ -20,7 +22,16 @@ export function listenerView(context: Context, page: SongPage): TemplateResult {
   const hearing: Hearing = hearingOf(context, page);
   return html`${newerMix(context, page)}<div class="split"><div>
       ${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
-    </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context, page)}</div></div>`;
+    </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context, page)}</div></div>
+    ${partByPart(context)}`;
+}
+
+/** The chart, for whoever wants to see who asked what of which part. */
+function partByPart(context: Context): TemplateResult | typeof nothing {
+  if (context.spans.length === 0 || context.data.changes.length + context.data.keeps.length === 0) return nothing;
+  const nobody = { comparison: null, findings: [], judged: new Map() };
+  return html`<details class="fold part wide-chart"><summary>The song, part by part</summary>
+    ${chart(context, nobody, { done: () => undefined, asRead: () => undefined }, false)}</details>`;
 }
 
 /** What moved, in words first; figures behind another press, unless the engineer closed them. */
@@ -46,5 +57,5 @@ function files(context: Context, page: SongPage): TemplateResult | typeof nothin
     ${context.may('upload-rough') ? html`<details class="fold"><summary>Bring a rough or a reference</summary>
       <mix-upload .song=${data.song.id} .kinds=${['rough', 'reference'] as const} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload></details>` : nothing}
     ${stems && data.lead ? html`<details class="fold"><summary>Bring a part file</summary>
-      <mix-upload .song=${data.song.id} stems .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-upload></details>` : nothing}</section>`;
+      <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-stems></details>` : nothing}</section>`;
 }

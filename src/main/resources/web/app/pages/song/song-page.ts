@@ -150,6 +150,14 @@ class SongPage extends Page {
       : 'Open again.');
   }
 
+  /** Takes an unclear change as the engineer reads it. */
+  takeAsRead(change: Change): void {
+    const data = this.songState.value;
+    if (!data) return;
+    void this.carryOut(`done ${change.id}`, () => api.post(`/songs/${data.song.id}/changes/marking`, { changes: [change.id], state: 'asked' }))
+      .then((went) => went && this.tell('Taken as read. Whoever wrote it is told.'));
+  }
+
   tell(words: string): void {
     this.said = words;
     this.scope.after(9000, () => {
@@ -226,7 +234,10 @@ class SongPage extends Page {
     },
     bar: (direction) => {
       const data = this.songState.value;
-      if (data) this.player.seek(step(this.player.position(), direction, this.context(data).pulse, this.player.state.seconds));
+      if (!data) return;
+      const here = this.player.position();
+      // Sections move along with the music from mix to mix; the song's first bar does not.
+      this.player.seek(step(here, direction, this.context(data).pulse, this.player.state.seconds, at(this.spans(), here)?.from));
       this.placed();
     },
     cross: () => this.player.cross(),

@@ -1,0 +1,97 @@
+/** The part files that belong to a mix: what is there, taking one away, bringing another. */
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { api, asProblem, isAbort } from '../../api/client.ts';
+import type { Problem } from '../../api/problem.ts';
+import { Scope } from '../../scope.ts';
+import { refused } from '../../signs/signs.ts';
+import { partWords } from '../../words/changes.ts';
+import './upload.ts';
+
+interface Stem {
+  id: string;
+  element: string;
+  state?: string;
+  problem?: { detail: string } | string | null;
+}
+
+const STATE_OF_FILE: Record<string, string> = {
+  received: 'on its way', measuring: 'being measured', ready: '', failed: 'can’t be used',
+};
+
+export class Stems extends LitElement {
+  declare song: string;
+  declare bounce: string;
+  declare elements: readonly string[];
+  declare mayRemove: boolean;
+  declare private stems: readonly Stem[] | null;
+  declare private problem: Problem | null;
+  static properties = {
+    song: {}, bounce: {}, elements: { attribute: false }, mayRemove: { type: Boolean }, stems: { state: true }, problem: { state: true },
+  };
+
+  private scope = new Scope();
+
+  constructor() {
+    super();
+    this.song = '';
+    this.bounce = '';
+    this.elements = [];
+    this.mayRemove = false;
+    this.stems = null;
+    this.problem = null;
+  }
+
+  protected createRenderRoot(): HTMLElement {
+    return this;
+  }
+
+  connectedCallback(): void {
+    super.connectedCallback();
+    this.scope = new Scope();
+  }
+
+  disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.scope.close();
+  }
+
+  updated(changed: Map<string, unknown>): void {
+    if (changed.has('bounce') && this.bounce) void this.load();
+  }
+
+  /** Asks anew; called when something of the song was measured. */
+  async load(): Promise<void> {
+    const { bounce } = this;
+    try {
+      const stems = await api.all<Stem>(`/songs/${this.song}/stems?bounce=${bounce}`, this.scope.signal);
+      if (bounce === this.bounce) this.stems = stems;
+    } catch (reason) {
+      if (!isAbort(reason)) this.problem = asProblem(reason);
+    }
+  }
+
+  render(): TemplateResult {
+    return html`<p class="quiet">With a file for each part, what moved can be told part by part.</p>
+      ${this.stems && this.stems.length > 0 ? html`<ul class="lines gap narrow">${this.stems.map((s) => this.line(s))}</ul>` : nothing}
+      ${refused(this.problem)}
+      <mix-upload .song=${this.song} stems .bounce=${this.bounce} .elements=${this.elements} @uploaded=${() => void this.load()}></mix-upload>`;
+  }
+
+  private line(stem: Stem): TemplateResult {
+    const state = STATE_OF_FILE[stem.state ?? 'ready'] ?? '';
+    const why = typeof stem.problem === 'string' ? stem.problem : stem.problem?.detail ?? '';
+    return html`<li><span>${partWords(stem.element)} <span class="quiet small">${state}${why ? `: ${why}` : ''}</span></span>
+      ${this.mayRemove ? html`<button class="btn plain" type="button" aria-label="Take ${partWords(stem.element)} away" @click=${() => void this.takeAway(stem)}>Take away</button>` : html`<span></span>`}</li>`;
+  }
+
+  private async takeAway(stem: Stem): Promise<void> {
+    this.problem = null;
+    try {
+      await api.del(`/stems/${stem.id}`);
+      await this.load();
+    } catch (reason) {
+      this.problem = asProblem(reason);
+    }
+  }
+}
+customElements.define('mix-stems', Stems);
