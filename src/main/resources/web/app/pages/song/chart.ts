@@ -49,7 +49,7 @@ export function chart(context: Context, evidence: Evidence, actions: ChartAction
     <tbody role="rowgroup">
       ${whole.length > 0 ? wholeRow(context, parts.map((p) => p.element), evidence, actions, moved) : nothing}
       ${context.spans.map((span) => row(context, span, parts.map((p) => p.element), evidence, actions, moved, anchored))}
-    </tbody></table>${signsKey()}`;
+    </tbody></table>${signsKey(evidence.comparison !== null)}`;
 }
 
 /** A part's name in two or three letters, for a column nobody asks about. */
@@ -196,9 +196,9 @@ function movedHere(context: Context, span: Span, compared: SectionChange | undef
   }
 }
 
-function signsKey(): TemplateResult {
+function signsKey(sounding: boolean): TemplateResult {
   return html`<ul class="key" aria-label="Signs">
-    <li><span class="ln"></span>the part sounds here</li><li>${sign('asked')}asked</li><li>${sign('done')}done</li><li>${sign('good')}good, or in force</li>
+    ${sounding ? html`<li><span class="ln"></span>the part sounds here</li>` : nothing}<li>${sign('asked')}asked</li><li>${sign('done')}done</li><li>${sign('good')}good, or in force</li>
     <li>${sign('followed')}asked again</li><li>${sign('left')}left, with a reason</li><li>${sign('unclear')}unclear</li><li>${sign('simile')}the same change again</li></ul>`;
 }
 
