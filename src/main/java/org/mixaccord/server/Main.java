@@ -27,6 +27,10 @@ public final class Main {
         null,
         (code, error) -> {
           applicationStopped.countDown();
+          if (error != null) {
+            System.err.println("Mixaccord has stopped: " + error);
+            error.printStackTrace();
+          }
           // Without this the hook below would wait its 30 s after a failed start.
           System.exit(code);
         },
