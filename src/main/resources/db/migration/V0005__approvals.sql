@@ -23,7 +23,7 @@ create table approval (
 create index approval_song on approval (song, at);
 
 -- A later bounce that an approval holds for as well, and what the comparison with the bounce that
--- was heard said. Identical audio needs no row.
+-- was heard said. Identical audio holds without a row too; the row says when that was noticed.
 create table approval_carried (
   approval text not null references approval (id),
   bounce text not null references bounce (id),

@@ -1,12 +1,16 @@
 package org.mixaccord.record;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.ProjectPeople;
 import org.mixaccord.review.ApprovalBook;
+import org.mixaccord.review.ApprovalDecision;
+import org.mixaccord.review.Given;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Song;
@@ -52,5 +56,20 @@ public final class ApprovalBooks {
                   : java.util.stream.Stream.empty();
             })
         .findFirst();
+  }
+
+  /** Whose approval holds for a bounce, or who marked it finished. */
+  public static List<Person> approvers(Song song, Bounce bounce) {
+    ApprovalBook book = of(song);
+    List<Given> given =
+        new ArrayList<>(book.valid(ApprovalDecision.APPROVE, bounce.id(), hash(bounce)));
+    if (given.isEmpty()) {
+      given.addAll(book.valid(ApprovalDecision.FINISHED, bounce.id(), hash(bounce)));
+    }
+    return given.stream()
+        .map(Given::person)
+        .distinct()
+        .map(id -> Person.<Person>findById(id))
+        .toList();
   }
 }

@@ -1,0 +1,105 @@
+package org.mixaccord.record;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.StreamSupport;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Act;
+import org.mixaccord.changes.Judge;
+import org.mixaccord.changes.Place;
+import org.mixaccord.changes.Verdict;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.BounceKind;
+
+/** Judges changes by the comparisons there are; for engineers only. */
+@ApplicationScoped
+public class VerdictDesk {
+  /** What the evidence says of a change in one bounce. */
+  public record InBounce(Bounce bounce, Verdict verdict) {}
+
+  private final Evidence evidence;
+  private final Places places;
+
+  VerdictDesk(Evidence evidence, Places places) {
+    this.evidence = evidence;
+    this.places = places;
+  }
+
+  /**
+   * A verdict for every later main that has been compared with the bounce the change is about, or
+   * else with the main before it. Empty for who may not see verdicts.
+   */
+  @Transactional
+  public List<InBounce> of(Change change, Access reader) {
+    if (!reader.may(Act.SEE_CHECKS)) {
+      return List.of();
+    }
+    List<Bounce> mains =
+        Bounce.of(change.song()).stream()
+            .filter(b -> b.kind() == BounceKind.MAIN && b.ready())
+            .sorted(Comparator.comparingInt(Bounce::number))
+            .toList();
+    List<InBounce> verdicts = new ArrayList<>();
+    Bounce before = null;
+    for (Bounce main : mains) {
+      boolean later = main.uploadedAt().isAfter(change.bounce().uploadedAt());
+      if (later && !main.id().equals(change.bounce().id())) {
+        Optional<String> json = evidence.comparison(main, change.bounce());
+        Bounce previous = before;
+        json.or(() -> previous == null ? Optional.empty() : evidence.comparison(main, previous))
+            .ifPresent(found -> verdicts.add(new InBounce(main, judge(change, found))));
+      }
+      before = main;
+    }
+    return verdicts;
+  }
+
+  /** What one comparison says of a change. */
+  Verdict judge(Change change, String comparison) {
+    JsonNode tree = WireJson.tree(comparison);
+    Place place = places.wishes(List.of(change)).get(0).place();
+    List<Judge.Figure> figures = new ArrayList<>();
+    for (JsonNode section : tree.path("sections")) {
+      String name = section.path("name").asText();
+      boolean here =
+          place.isWholeSong() || place.sections().contains(name.toLowerCase(Locale.ROOT));
+      if (here) {
+        element(section, change.element()).map(e -> figure(name, e)).ifPresent(figures::add);
+      }
+    }
+    if (figures.isEmpty() && place.isWholeSong()) {
+      element(tree.path("whole"), change.element())
+          .map(e -> figure("the whole song", e))
+          .ifPresent(figures::add);
+    }
+    return Judge.judge(
+        change.aspect(),
+        change.direction(),
+        change.amount(),
+        tree.path("gainDb").asDouble(0),
+        figures);
+  }
+
+  private static Optional<JsonNode> element(JsonNode side, String name) {
+    return StreamSupport.stream(side.path("elements").spliterator(), false)
+        .filter(e -> e.path("element").asText().equals(name))
+        .findFirst();
+  }
+
+  private static Judge.Figure figure(String section, JsonNode element) {
+    return new Judge.Figure(
+        section, number(element, "gainChangeDb"), number(element, "plusMinusDb"));
+  }
+
+  private static OptionalDouble number(JsonNode node, String field) {
+    JsonNode value = node.path(field);
+    return value.isNumber() ? OptionalDouble.of(value.doubleValue()) : OptionalDouble.empty();
+  }
+}
