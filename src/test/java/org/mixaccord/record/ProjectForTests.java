@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.AccessToken;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Ids;
@@ -37,10 +38,15 @@ public class ProjectForTests {
 
   private final Projects projects;
   private final Doorkeeper doorkeeper;
+  private final AfterSending afterSending;
+  private final History history;
 
-  ProjectForTests(Projects projects, Doorkeeper doorkeeper) {
+  ProjectForTests(
+      Projects projects, Doorkeeper doorkeeper, AfterSending afterSending, History history) {
     this.projects = projects;
     this.doorkeeper = doorkeeper;
+    this.afterSending = afterSending;
+    this.history = history;
   }
 
   /**
@@ -100,7 +106,9 @@ public class ProjectForTests {
     Song song = bounce.song();
     int round = song.round() + 1;
     song.openRound(round);
-    bounce.send("Mix " + round, null, round, Person.findById(cast.person("eng")), Instant.now());
+    Person engineer = Person.findById(cast.person("eng"));
+    bounce.send("Mix " + round, null, round, engineer, Instant.now());
+    afterSending.sent(bounce, engineer);
   }
 
   /** Draws Verse 1 (0–30), Chorus 1 (30–60) and Verse 2 (60–100) on a bounce. */
@@ -114,5 +122,55 @@ public class ProjectForTests {
             new Section("Verse 2", 60, 100)),
         Person.findById(cast.person("eng")),
         Instant.now());
+  }
+
+  /** Names somebody as approver. */
+  @Transactional
+  public void approver(Cast cast, String name) {
+    set(cast, name, new Projects.Settings(null, null, true, null));
+  }
+
+  /** Gives somebody the last word. */
+  @Transactional
+  public void lastWord(Cast cast, String name) {
+    set(cast, name, new Projects.Settings(null, true, null, null));
+  }
+
+  private void set(Cast cast, String name, Projects.Settings settings) {
+    Access by = access(cast, "eng");
+    projects.change(by, by.people().ofPerson(cast.person(name)).orElseThrow().id(), settings);
+  }
+
+  /** Takes somebody out of the project. */
+  @Transactional
+  public void remove(Cast cast, String name) {
+    Access by = access(cast, "eng");
+    projects.remove(by, by.people().ofPerson(cast.person(name)).orElseThrow().id());
+  }
+
+  /** The band gathers its notes from now on. */
+  @Transactional
+  public void gather(Cast cast) {
+    access(cast, "eng").project().switchTo(true, null, null, null);
+  }
+
+  /** The rows of one act in the song's history that somebody may see. */
+  @Transactional
+  public List<String> acts(Cast cast, String name, String act) {
+    return history.visible(access(cast, name), cast.song(), 0, 500).stream()
+        .filter(entry -> entry.act().equals(act))
+        .map(HistoryEntry::detail)
+        .toList();
+  }
+
+  /** The newest hash of the song's history. */
+  @Transactional
+  public String head(Cast cast) {
+    List<HistoryEntry> all = HistoryEntry.after(cast.song(), 0, 500);
+    return all.get(all.size() - 1).hash();
+  }
+
+  private Access access(Cast cast, String name) {
+    return doorkeeper.access(Person.findById(cast.person(name)), cast.project());
   }
 }
