@@ -25,11 +25,7 @@ public final class ChangeList {
    * @param mergedWith changes that ask for the same
    */
   public record Row(
-      Change change,
-      ChangeState state,
-      List<String> conflictsWith,
-      List<String> mergedWith,
-      boolean engineer) {
+      Change change, ChangeState state, List<String> conflictsWith, List<String> mergedWith) {
     /** What the engineer answered, once it is shown. */
     public Optional<ChangeAnswer> answer() {
       return shown() ? change.answer() : Optional.empty();
@@ -92,8 +88,7 @@ public final class ChangeList {
                         c,
                         c.facts().shownTo(engineer),
                         conflicts.getOrDefault(c.id(), List.of()),
-                        repeats.getOrDefault(c.id(), List.of()),
-                        engineer))
+                        repeats.getOrDefault(c.id(), List.of())))
             .toList());
   }
 

@@ -152,7 +152,7 @@ public class QuestionDesk {
                   made.add(
                       Change.draw(
                           note,
-                          change.asked().end(),
+                          drawn.changes().size(),
                           NoteDesk.placed(more.asked(), note),
                           ChangeState.ASKED,
                           change.round())));

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.AccessToken;
+import org.mixaccord.accounts.ApprovalStays;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Ids;
 import org.mixaccord.accounts.Person;
@@ -17,6 +18,7 @@ import org.mixaccord.accounts.Role;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
+import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
@@ -172,5 +174,19 @@ public class ProjectForTests {
 
   private Access access(Cast cast, String name) {
     return doorkeeper.access(Person.findById(cast.person(name)), cast.project());
+  }
+
+  /** Puts a finished comparison there, and lets the record look at it. */
+  @Transactional
+  public void compared(String here, String there, String json) {
+    ComparisonRecord.ask(Bounce.findById(here), Bounce.findById(there), "test", Instant.now())
+        .finish(json);
+    afterSending.compared(here);
+  }
+
+  /** How alike a later mix may be for an approval to stay. */
+  @Transactional
+  public void approvalStays(Cast cast, ApprovalStays stays) {
+    access(cast, "eng").project().switchTo(null, null, null, stays);
   }
 }
