@@ -14,93 +14,15 @@ import static org.junit.jupiter.api.Assertions.assertNotEquals;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
-import io.restassured.http.ContentType;
-import io.restassured.response.ValidatableResponse;
-import io.restassured.specification.RequestSpecification;
-import jakarta.inject.Inject;
 import java.util.List;
 import java.util.Map;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.mixaccord.PostgresForTests;
-import org.mixaccord.accounts.ApprovalStays;
-import org.mixaccord.accounts.Role;
-import org.mixaccord.record.ProjectForTests;
 
-/**
- * Notes, changes and approval over HTTP, with three people and bounces that are measured already.
- */
+/** Notes, changes and approval over HTTP, with bounces that are measured already. */
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
-class ReviewRoundTest {
-  @Inject ProjectForTests projects;
-
-  private ProjectForTests.Cast cast;
-  private String mix1;
-
-  @BeforeEach
-  void aSentMix() {
-    cast =
-        projects.begin(
-            Map.of(
-                "art", Role.ARTIST,
-                "drummer", Role.ARTIST,
-                "boss", Role.MANAGER,
-                "ear", Role.LISTENER));
-    projects.approver(cast, "boss");
-    projects.lastWord(cast, "art");
-    mix1 = projects.bounce(cast, "hash-1");
-    projects.sections(cast, mix1);
-    projects.send(cast, mix1);
-  }
-
-  private RequestSpecification as(String who) {
-    return given()
-        .header("Authorization", "Bearer " + cast.token(who))
-        .contentType(ContentType.JSON);
-  }
-
-  private ValidatableResponse post(String who, String path, Object body) {
-    return as(who).body(body).post("/api/v1" + path).then();
-  }
-
-  private ValidatableResponse get(String who, String path) {
-    return as(who).get("/api/v1" + path).then();
-  }
-
-  private ValidatableResponse patch(String who, String change, Object body) {
-    String etag = get(who, "/changes/" + change).statusCode(200).extract().header("ETag");
-    return as(who).header("If-Match", etag).body(body).patch("/api/v1/changes/" + change).then();
-  }
-
-  /** Writes a note as corrected by its writer, so that the test does not hang on the reader. */
-  private String asks(String who, String element, String direction, String... sections) {
-    return post(
-            who,
-            "/songs/" + cast.song() + "/notes",
-            Map.of(
-                "text",
-                element + " " + direction,
-                "bounce",
-                mix1,
-                "reading",
-                Map.of(
-                    "changes",
-                    List.of(
-                        Map.of(
-                            "element",
-                            element,
-                            "aspect",
-                            "level",
-                            "direction",
-                            direction,
-                            "where",
-                            List.of(sections))))))
-        .statusCode(201)
-        .extract()
-        .path("changes[0]");
-  }
-
+class ReviewRoundTest extends ReviewStage {
   @Test
   void aWishGoesRoundUntilTheSongIsApproved() {
     String song = "/songs/" + cast.song();
@@ -405,86 +327,5 @@ class ReviewRoundTest {
         .body("changes[0].element", equalTo("vocals"))
         .body("changes[0].where", contains("Chorus 1"))
         .body("changes[0].amount.unit", equalTo("dB"));
-  }
-
-  /** Half a second cut from the head, the snare up in the chorus, all else as it was. */
-  private static String comparison(String likeness, double snareDb) {
-    return """
-        {"likeness": "%s", "gainDb": 0.0, "onlyHere": [], "onlyThere": [],
-         "timeMap": [{"from": 0.0, "to": 99.5, "otherFrom": 0.5, "otherTo": 100.0, "sure": 0.99}],
-         "whole": {"residualDb": -70.5},
-         "sections": [
-           {"name": "Verse 1", "otherFrom": 0.5, "otherTo": 30, "difference": "unchanged",
-            "elements": []},
-           {"name": "Chorus 1", "otherFrom": 30, "otherTo": 60, "difference": "changed",
-            "elements": [{"element": "snare", "gainChangeDb": %s, "plusMinusDb": 0.02}]}]}
-        """
-        .formatted(likeness, snareDb);
-  }
-
-  @Test
-  void evidenceIsForTheEngineerAndMovesPlaces() {
-    String change = asks("art", "snare", "up", "Chorus 1");
-    post(
-            "art",
-            "/songs/" + cast.song() + "/notes",
-            Map.of("text", "lovely", "bounce", mix1, "from", 40.5, "to", 42.5))
-        .statusCode(201);
-    String mix2 = projects.bounce(cast, "hash-2");
-    projects.compared(mix2, mix1, comparison("sections", 1.0));
-    projects.send(cast, mix2);
-    get("eng", "/changes/" + change)
-        .body("verdicts", hasSize(1))
-        .body("verdicts[0].bounce", equalTo(mix2))
-        .body("verdicts[0].seen", equalTo("as-asked"))
-        .body("verdicts[0].measuredDb", equalTo(1.0f));
-    get("art", "/changes/" + change).body("verdicts", nullValue());
-    get("art", "/songs/" + cast.song() + "/notes?bounce=" + mix2)
-        .body("[1].from", equalTo(40.5f))
-        .body("[1].shownFrom", equalTo(40.0f))
-        .body("[1].shownTo", equalTo(42.0f))
-        .body("[1].place", equalTo("exact"));
-  }
-
-  @Test
-  void anApprovalThatWaitsTakesEffectOnceSeenAsAsked() {
-    String change = asks("art", "snare", "up", "Chorus 1");
-    post(
-            "boss",
-            "/bounces/" + mix1 + "/approvals",
-            Map.of("decision", "approve", "pcmSha256", "hash-1", "onceDone", List.of(change)))
-        .statusCode(201)
-        .body("state", equalTo("pending"));
-    String mix2 = projects.bounce(cast, "hash-2");
-    patch("eng", change, Map.of("state", "done")).statusCode(200);
-    projects.send(cast, mix2);
-    get("boss", "/bounces/" + mix2 + "/approvals").body("", empty());
-    projects.compared(mix2, mix1, comparison("sections", 1.0));
-    get("boss", "/bounces/" + mix2 + "/approvals")
-        .body("[0].state", equalTo("valid"))
-        .body("[0].from", equalTo(mix1));
-    get("art", "/changes/" + change).body("state", equalTo("good"));
-    get("art", "/me/board").body("[0].approved", equalTo(true));
-  }
-
-  @Test
-  void anApprovalStaysForACopyOnlyWhereTheProjectSaysSo() {
-    Map<String, String> approve = Map.of("decision", "approve", "pcmSha256", "hash-1");
-    post("boss", "/bounces/" + mix1 + "/approvals", approve).statusCode(201);
-    String copy = projects.bounce(cast, "hash-2");
-    projects.send(cast, copy);
-    projects.compared(copy, mix1, comparison("requantised", 0));
-    get("boss", "/bounces/" + copy + "/approvals").body("", empty());
-    projects.approvalStays(cast, ApprovalStays.REQUANTISED);
-    String second = projects.bounce(cast, "hash-3");
-    projects.send(cast, second);
-    projects.compared(second, mix1, comparison("requantised", 0));
-    get("boss", "/bounces/" + second + "/approvals").body("[0].state", equalTo("valid"));
-    List<String> rows = projects.acts(cast, "boss", "approval-stays");
-    assertEquals(1, rows.size());
-    assertEquals(
-        "boss’s approval holds for Mix 3 too: requantised, residual −70.5 dB."
-            + " Heard hash-1, now hash-3.",
-        rows.get(0));
   }
 }
