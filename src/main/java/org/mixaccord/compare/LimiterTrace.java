@@ -8,19 +8,16 @@ import java.util.List;
  * or compressor on the whole mix makes it.
  *
  * @param present whether that is so
- * @param obvious whether the common gain explains nearly all that a constant gain leaves, so that
- *     it may be believed even where parts of the bounce null
  * @param gains factor from there to here for every frame, smoothed over bands by their median
  * @param rangeDb between the 5th and 95th percentile of the gain over sounding frames
  */
-record LimiterTrace(boolean present, boolean obvious, double[] gains, double rangeDb) {
+record LimiterTrace(boolean present, double[] gains, double rangeDb) {
   private static final double LEAST_RANGE_DB = 0.4;
   private static final double LEAST_FOLLOWING = 0.35;
 
   /** The gain common to all bands must explain this much of what a constant gain leaves. */
   private static final double LEAST_EXPLAINED = 0.5;
 
-  private static final double OBVIOUSLY_EXPLAINED = 0.9;
   private static final double SOUNDING = 1e-3;
 
   static LimiterTrace of(CrossSpectra pass, double constantGain) {
@@ -51,7 +48,7 @@ record LimiterTrace(boolean present, boolean obvious, double[] gains, double ran
       level[count++] = 10 * Math.log10(pass.there[f]);
     }
     if (count < 20) {
-      return new LimiterTrace(false, false, gains, 0);
+      return new LimiterTrace(false, gains, 0);
     }
     double[] sorted = Arrays.copyOf(moved, count);
     Arrays.sort(sorted);
@@ -61,8 +58,7 @@ record LimiterTrace(boolean present, boolean obvious, double[] gains, double ran
         range > LEAST_RANGE_DB
             && Math.abs(following) > LEAST_FOLLOWING
             && leftMoving < leftConstant * (1 - LEAST_EXPLAINED);
-    boolean obvious = present && leftMoving < leftConstant * (1 - OBVIOUSLY_EXPLAINED);
-    return new LimiterTrace(present, obvious, gains, range);
+    return new LimiterTrace(present, gains, range);
   }
 
   private static double left(CrossSpectra pass, int f, double g) {

@@ -49,11 +49,9 @@ record Verdicts(
     boolean nothingNulls = !differences.contains(Difference.UNCHANGED);
     LimiterTrace limiter = LimiterTrace.of(pass, gain);
     boolean limited =
-        !lossy
-            && differences.contains(Difference.CHANGED)
-            && (nothingNulls ? limiter.present() : limiter.obvious());
+        !lossy && differences.contains(Difference.CHANGED) && limiter.present();
     if (!nothingNulls && limited) {
-      differences = limitedOnly(pass, judge, limiter, segments, differences);
+      differences = limitedOnly(pass, judge, limiter, segments, differences, gain);
     } else if (nothingNulls && (lossy || limited || segments.size() > 1)) {
       List<BandSums> compared = new ArrayList<>();
       for (Segment s : segments) {
@@ -82,14 +80,25 @@ record Verdicts(
       Judge judge,
       LimiterTrace limiter,
       List<Segment> segments,
-      List<Difference> byLeftOver) {
+      List<Difference> byLeftOver,
+      double gain) {
     List<BandSums> compared = segments.stream().map(s -> limiter.through(pass, s)).toList();
     List<Difference> byLevels = judge.byLevels(compared, true);
     List<Difference> out = new ArrayList<>(byLeftOver);
     for (int i = 0; i < out.size(); i++) {
-      out.set(i, out.get(i) == Difference.CHANGED ? byLevels.get(i) : out.get(i));
+      boolean ridden = nullsAtItsOwnLevel(segments.get(i).sums(), gain);
+      if (out.get(i) == Difference.CHANGED && !ridden) {
+        out.set(i, byLevels.get(i));
+      }
     }
     return out;
+  }
+
+  /** A section that was turned up or down as a whole: a fader, not a limiter. */
+  private static boolean nullsAtItsOwnLevel(BandSums sums, double gain) {
+    double there = sums.totalThere();
+    double product = java.util.Arrays.stream(sums.product).sum();
+    return there > 0 && sums.totalLeft(product / there) < 0.01 * sums.totalLeft(gain);
   }
 
   /**

@@ -162,6 +162,18 @@ class ComparerTest {
   }
 
   @Test
+  void wholeSectionTurnedUpIsAChangeOfThatSection() throws IOException {
+    double[][][] ridden = PARTS;
+    for (int part = 0; part < 4; part++) {
+      ridden = Synth.moved(ridden, part, 8, 16, 1);
+    }
+    Comparison c = compare(Synth.file("b", Synth.mix(ridden)), Synth.file("a", MIX));
+    assertEquals(
+        List.of(Difference.UNCHANGED, Difference.CHANGED, Difference.UNCHANGED), differences(c));
+    assertEquals(1, c.sections().get(1).loudnessChangeLu().orElseThrow(), 0.02);
+  }
+
+  @Test
   void otherSongIsNotComparable() throws IOException {
     for (long seed = 50; seed < 53; seed++) {
       Comparison c =
