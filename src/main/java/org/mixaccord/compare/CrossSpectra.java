@@ -21,6 +21,8 @@ final class CrossSpectra {
   private static final double FRAME_SECONDS = 0.17;
   private static final double GUARD_SECONDS = 0.03;
 
+  private static final double MOVING_SECONDS = 0.005;
+
   /** Above this part of the lower rate, resampling is no longer exact enough to compare. */
   private static final double RESAMPLED_TOP = 0.41;
 
@@ -41,6 +43,9 @@ final class CrossSpectra {
 
   final double[] product;
   final double[] there;
+
+  /** Per frame: what a level that may move every 5 ms leaves over, both sides moving alike. */
+  final double[] leftAtMovingLevel;
 
   /** Per frame: the largest difference of two samples, where whole frames match. */
   final float[] sampleDifference;
@@ -86,6 +91,7 @@ final class CrossSpectra {
     this.there = new double[frameCount];
     inPiece = new boolean[frameCount];
     sampleDifference = new float[frameCount];
+    leftAtMovingLevel = new double[frameCount];
     largestDifference = exact ? 0 : Double.NaN;
   }
 
@@ -133,6 +139,7 @@ final class CrossSpectra {
         fft.complexForward(spectrumY);
         addPair(spectrumX, spectrumY, c + 1 < channels, scale, bins, frameSums);
       }
+      leftAtMovingLevel[f] = leftAtMovingLevel(x, y);
       frameSums.frames = 1;
       record(f, frameSums);
       for (Segment segment : segments) {
@@ -182,6 +189,27 @@ final class CrossSpectra {
       product[f] += sums.product[band];
       there[f] += sums.there[band];
     }
+  }
+
+  /** Mean square left over in the middle half of a frame, which its neighbours do not share. */
+  private double leftAtMovingLevel(double[][] x, double[][] y) {
+    int step = Math.max(8, (int) Math.round(MOVING_SECONDS * a.sampleRate()));
+    double left = 0;
+    for (int at = size / 4; at < size * 3 / 4; at += step) {
+      int to = Math.min(size * 3 / 4, at + step);
+      double xx = 0;
+      double xy = 0;
+      double yy = 0;
+      for (int c = 0; c < x.length; c++) {
+        for (int i = at; i < to; i++) {
+          xx += x[c][i] * x[c][i];
+          xy += x[c][i] * y[c][i];
+          yy += y[c][i] * y[c][i];
+        }
+      }
+      left += yy > 0 ? Math.max(0, xx - xy * xy / yy) : xx;
+    }
+    return left / (size / 2.0 * x.length);
   }
 
   /** Two channels at once: the halves of one complex transform are taken apart bin by bin. */

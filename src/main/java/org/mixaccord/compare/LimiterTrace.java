@@ -7,16 +7,23 @@ import java.util.List;
  * Whether the level between two bounces breathes with the music in all bands at once, as a limiter
  * or compressor on the whole mix makes it.
  *
+ * <p>Two signs, either of which will do: one level that may move every few milliseconds leaves
+ * almost nothing over; or the levels of all bands move together, against the music's own level.
+ *
  * @param present whether that is so
+ * @param followed whether the second sign was seen, so that the gains can be taken out of the bands
  * @param gains factor from there to here for every frame, smoothed over bands by their median
- * @param rangeDb between the 5th and 95th percentile of the gain over sounding frames
+ * @param rangeDb how far the gain moves over sounding frames
  */
-record LimiterTrace(boolean present, double[] gains, double rangeDb) {
+record LimiterTrace(boolean present, boolean followed, double[] gains, double rangeDb) {
   private static final double LEAST_RANGE_DB = 0.4;
   private static final double LEAST_FOLLOWING = 0.35;
 
   /** The gain common to all bands must explain this much of what a constant gain leaves. */
   private static final double LEAST_EXPLAINED = 0.5;
+
+  /** What a level moving every 5 ms leaves of a limiter's work, over what a constant one leaves. */
+  private static final double LEFT_BY_LIMITER = 0.1;
 
   private static final double SOUNDING = 1e-3;
 
@@ -48,17 +55,38 @@ record LimiterTrace(boolean present, double[] gains, double rangeDb) {
       level[count++] = 10 * Math.log10(pass.there[f]);
     }
     if (count < 20) {
-      return new LimiterTrace(false, gains, 0);
+      return new LimiterTrace(false, false, gains, 0);
     }
     double[] sorted = Arrays.copyOf(moved, count);
     Arrays.sort(sorted);
     double range = sorted[(int) (0.95 * (count - 1))] - sorted[(int) (0.05 * (count - 1))];
     double following = -correlation(level, moved, count);
-    boolean present =
+    boolean followed =
         range > LEAST_RANGE_DB
             && Math.abs(following) > LEAST_FOLLOWING
             && leftMoving < leftConstant * (1 - LEAST_EXPLAINED);
-    return new LimiterTrace(present, gains, range);
+    double moving = 0;
+    double constant = 0;
+    for (int f = 0; f < n; f++) {
+      moving += pass.inPiece[f] ? pass.leftAtMovingLevel[f] : 0;
+      constant += pass.inPiece[f] ? left(pass, f, constantGain) : 0;
+    }
+    boolean multiplied = moving < LEFT_BY_LIMITER * constant;
+    double whole = sorted[(int) (0.999 * (count - 1))] - sorted[(int) (0.001 * (count - 1))];
+    return new LimiterTrace(multiplied || followed, followed, gains, multiplied ? whole : range);
+  }
+
+  /** Whether a level moving every few milliseconds explains what a constant one leaves. */
+  static boolean explains(CrossSpectra pass, Segment segment, double constantGain) {
+    double moving = 0;
+    double constant = 0;
+    for (int f = 0; f < pass.frameCount; f++) {
+      if (pass.inside(f, segment)) {
+        moving += pass.leftAtMovingLevel[f];
+        constant += left(pass, f, constantGain);
+      }
+    }
+    return moving < LEFT_BY_LIMITER * constant;
   }
 
   private static double left(CrossSpectra pass, int f, double g) {

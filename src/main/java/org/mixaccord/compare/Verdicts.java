@@ -28,6 +28,9 @@ record Verdicts(
   private static final double LEAST_SHARED = 0.1;
   private static final double SILENT_POWER = 1e-8;
 
+  /** Left at a section's own level over left at the common one (power). */
+  private static final double RIDDEN = 0.01;
+
   static Verdicts of(
       ComparisonInput input,
       Alignment alignment,
@@ -48,19 +51,17 @@ record Verdicts(
     List<Difference> differences = judge.byLeftOver(segments);
     boolean nothingNulls = !differences.contains(Difference.UNCHANGED);
     LimiterTrace limiter = LimiterTrace.of(pass, gain);
-    boolean limited =
-        !lossy && differences.contains(Difference.CHANGED) && limiter.present();
-    if (!nothingNulls && limited) {
-      differences = limitedOnly(pass, judge, limiter, segments, differences, gain);
-    } else if (nothingNulls && (lossy || limited || segments.size() > 1)) {
-      List<BandSums> compared = new ArrayList<>();
-      for (Segment s : segments) {
-        compared.add(limited ? limiter.through(pass, s) : levelled(s.sums(), gain));
-      }
-      differences = judge.byLevels(compared, lossy || limited);
+    boolean limited = !lossy && differences.contains(Difference.CHANGED) && limiter.present();
+    if (limited) {
+      differences = limited(pass, judge, limiter, segments, differences, gain);
+    } else if (nothingNulls && (lossy || segments.size() > 1)) {
+      differences =
+          judge.byLevels(segments.stream().map(s -> levelled(s.sums(), gain)).toList(), lossy);
     }
     differences = new ArrayList<>(differences);
-    findSingleSamples(pass, segments, differences);
+    if (!limited) {
+      findSingleSamples(pass, segments, differences);
+    }
     for (int i = 0; i < segments.size(); i++) {
       Segment s = segments.get(i);
       if (s.sharedSeconds() < LEAST_SHARED * s.seconds()) {
@@ -74,8 +75,11 @@ record Verdicts(
     return new Verdicts(gain, causes, differences, likeness, floor);
   }
 
-  /** Where the limiter rested, music nulls; where it worked, levels decide. */
-  private static List<Difference> limitedOnly(
+  /**
+   * With a limiter at work, what nulls is unchanged and so is what nulls once the level may move;
+   * of the rest, band levels decide where the limiter could be followed in them.
+   */
+  private static List<Difference> limited(
       CrossSpectra pass,
       Judge judge,
       LimiterTrace limiter,
@@ -87,7 +91,12 @@ record Verdicts(
     List<Difference> out = new ArrayList<>(byLeftOver);
     for (int i = 0; i < out.size(); i++) {
       boolean ridden = nullsAtItsOwnLevel(segments.get(i).sums(), gain);
-      if (out.get(i) == Difference.CHANGED && !ridden) {
+      if (out.get(i) != Difference.CHANGED || ridden) {
+        continue;
+      }
+      if (LimiterTrace.explains(pass, segments.get(i), gain)) {
+        out.set(i, Difference.UNCHANGED);
+      } else if (limiter.followed()) {
         out.set(i, byLevels.get(i));
       }
     }
@@ -98,7 +107,7 @@ record Verdicts(
   private static boolean nullsAtItsOwnLevel(BandSums sums, double gain) {
     double there = sums.totalThere();
     double product = java.util.Arrays.stream(sums.product).sum();
-    return there > 0 && sums.totalLeft(product / there) < 0.01 * sums.totalLeft(gain);
+    return there > 0 && sums.totalLeft(product / there) < RIDDEN * sums.totalLeft(gain);
   }
 
   /**
@@ -169,7 +178,7 @@ record Verdicts(
     if (identical) {
       return Likeness.IDENTICAL;
     }
-    boolean sameMaterial = onlySilenceAtEnds(input, alignment.timeMap());
+    boolean sameMaterial = straightThrough(input, alignment.timeMap());
     if (sameMaterial
         && pass.largestDifference == 0
         && alignment.polarity() == 1
@@ -191,8 +200,10 @@ record Verdicts(
     return differing > NEARLY_ALL * seconds ? Likeness.REWORK : Likeness.SECTIONS;
   }
 
-  private static boolean onlySilenceAtEnds(ComparisonInput input, TimeMap map) throws IOException {
-    return silentEnds(input.here().pcm(), map.onlyHere())
+  /** Whether the music runs through in one piece, with nothing but silence beside it. */
+  private static boolean straightThrough(ComparisonInput input, TimeMap map) throws IOException {
+    return map.pieces().size() == 1
+        && silentEnds(input.here().pcm(), map.onlyHere())
         && silentEnds(input.there().pcm(), map.onlyThere());
   }
 

@@ -174,6 +174,30 @@ class ComparerTest {
   }
 
   @Test
+  void limiterOnTheMixIsNamedOnceAndNotAChangeOfEverySection() throws IOException {
+    Comparison c = compare(Synth.file("b", Synth.limited(MIX, 2, 0.6)), Synth.file("a", MIX));
+    assertEquals(List.of(CauseCode.OVERALL_GAIN, CauseCode.LIMITER), causes(c));
+    assertEquals(Likeness.LEVEL_ONLY, c.likeness());
+    assertEquals(20 * Math.log10(2), c.gainDb(), 0.1);
+    assertUnchanged(c);
+    Comparison pair =
+        compare(
+            Synth.file("b", Synth.limited(MIX, 2, 0.6)),
+            Synth.file("a", Synth.limited(MIX, 1.5, 0.6)));
+    assertUnchanged(pair);
+  }
+
+  @Test
+  void passagePlayedTwiceIsNoMereRequantising() throws IOException {
+    int at = 16 * Synth.RATE;
+    double[][] twice = Synth.joined(Synth.cut(MIX, 0, at), Synth.cut(MIX, at / 2, MIX[0].length));
+    Comparison c = compare(Synth.file("b", twice), Synth.file("a", MIX));
+    assertEquals(Likeness.SECTIONS, c.likeness());
+    assertEquals(2, c.timeMap().size());
+    assertEquals(8, c.timeMap().get(1).otherFrom(), 0.006);
+  }
+
+  @Test
   void otherSongIsNotComparable() throws IOException {
     for (long seed = 50; seed < 53; seed++) {
       Comparison c =

@@ -47,7 +47,9 @@ class KnownPairsTest {
       if (!s.get("b").isNull()) {
         sections.add(
             new NamedSection(
-                s.get("name").asText(), s.get("b").get(0).asDouble(), s.get("b").get(1).asDouble()));
+                s.get("name").asText(),
+                s.get("b").get(0).asDouble(),
+                s.get("b").get(1).asDouble()));
       }
     }
     String hash = id.equals("R1") ? "there" : "here";

@@ -110,6 +110,38 @@ final class Synth {
     return out;
   }
 
+  /** A limiter on the whole mix: looks 5 ms ahead, both sides alike. */
+  static double[][] limited(double[][] in, double drive, double ceiling) {
+    int n = in[0].length;
+    int reach = RATE / 200;
+    double[] need = new double[n];
+    for (int i = 0; i < n; i++) {
+      double peak = drive * Math.max(Math.abs(in[0][i]), Math.abs(in[1][i]));
+      need[i] = peak > ceiling ? ceiling / peak : 1;
+    }
+    double[] held = new double[n];
+    for (int i = 0; i < n; i++) {
+      held[i] = 1;
+      for (int k = Math.max(0, i - reach); k < Math.min(n, i + reach + 1); k++) {
+        held[i] = Math.min(held[i], need[k]);
+      }
+    }
+    double[][] out = new double[2][n];
+    for (int i = 0; i < n; i++) {
+      double gain = 0;
+      double weights = 0;
+      for (int k = -reach; k <= reach; k++) {
+        double weight = 1 + Math.cos(Math.PI * k / (reach + 1));
+        gain += weight * held[Math.max(0, Math.min(n - 1, i + k))];
+        weights += weight;
+      }
+      for (int c = 0; c < 2; c++) {
+        out[c][i] = in[c][i] * drive * gain / weights;
+      }
+    }
+    return out;
+  }
+
   /** Frames {@code from … to} of a clip. */
   static double[][] cut(double[][] in, int from, int to) {
     double[][] out = new double[in.length][];
