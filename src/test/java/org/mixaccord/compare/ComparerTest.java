@@ -178,9 +178,10 @@ class ComparerTest {
     Comparison c = compare(Synth.file("b", Synth.limited(MIX, 2, 0.6)), Synth.file("a", MIX));
     assertEquals(List.of(CauseCode.OVERALL_GAIN, CauseCode.LIMITER), causes(c));
     assertEquals(Likeness.LEVEL_ONLY, c.likeness());
-    // The limiter takes some of the drive of 6.02 dB away again.
-    assertEquals(c.whole().loudnessChangeLu().orElseThrow(), c.gainDb(), 0.5);
-    assertTrue(c.gainDb() < 20 * Math.log10(2), "gain " + c.gainDb());
+    // Most of the music lies between the drive of 6.02 dB and what the limiter left of the
+    // loudness.
+    double loudness = c.whole().loudnessChangeLu().orElseThrow();
+    assertTrue(c.gainDb() > loudness && c.gainDb() < 20 * Math.log10(2), "gain " + c.gainDb());
     assertUnchanged(c);
     Comparison pair =
         compare(
