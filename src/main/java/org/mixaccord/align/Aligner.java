@@ -33,7 +33,7 @@ public final class Aligner {
 
   /**
    * Aligns two bounces of any rates and lengths. About a second for four minutes of stereo; memory
-   * is two copies at 6 kHz and two transforms of at most 64 MB.
+   * is two copies at 6 kHz and at most 300 MB of transforms.
    *
    * @param here the bounce whose time line leads
    * @param there the bounce it is laid against

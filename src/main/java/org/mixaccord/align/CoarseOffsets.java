@@ -10,7 +10,7 @@ import org.jtransforms.fft.FloatFFT_1D;
  *
  * <p>The cross-spectrum is partly whitened ({@code |.|^-0.7}, between plain and phase-only
  * correlation) and restricted to bins that carry signal in both: empty bins would lose the lock.
- * Long bounces are thinned first so that memory stays near 200 MB.
+ * Long bounces are thinned first so that memory stays under 300 MB.
  */
 final class CoarseOffsets {
   private static final float WHITENING = 0.7f;
