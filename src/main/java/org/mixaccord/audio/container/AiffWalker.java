@@ -59,8 +59,8 @@ public final class AiffWalker {
         soundDeclared = size;
       }
       long end = at + 8 + size;
-      at = end + (end & 1);
-      if ((end & 1) == 1 && Bytes.looksLikeId(in.id(end)) && !Bytes.looksLikeId(in.id(end + 1))) {
+      at = end + (size & 1);
+      if ((size & 1) == 1 && Bytes.looksLikeId(in.id(end)) && !Bytes.looksLikeId(in.id(end + 1))) {
         at = end;
       }
     }
@@ -129,7 +129,7 @@ public final class AiffWalker {
     }
     long frames = Math.max(0, bytes) / frameBytes;
     if (declared > 0 && bytes == declared && promised > 0 && promised != frames) {
-      boolean short1 = promised > frames;
+      boolean missing = promised > frames;
       defects.add(
           FileDefect.whole(
               "lying-sizes",
@@ -138,7 +138,7 @@ public final class AiffWalker {
                   + " and "
                   + frames
                   + " samples); the smaller was taken.",
-              short1 || frames - promised > 1));
+              missing || frames - promised > 1));
       frames = Math.min(frames, promised);
     }
     if (frames == 0) {

@@ -132,13 +132,13 @@ public final class WavWalker {
         brokenBeforeData = true;
         return;
       }
-      at = next(end);
+      at = next(end, size);
     }
   }
 
-  /** The start of the chunk behind one that ends here: padded to an even place, or not. */
-  private long next(long end) throws IOException {
-    if (end % 2 == 0) {
+  /** The start of the chunk behind one of odd size that ends here: padded, or not. */
+  private long next(long end, long size) throws IOException {
+    if (size % 2 == 0) {
       return end;
     }
     if (KNOWN.contains(in.id(end)) && !KNOWN.contains(in.id(end + 1))) {

@@ -1,0 +1,95 @@
+package org.mixaccord.intake;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ChildTest {
+  private static final Path NOTHING = Path.of("/dev/null");
+
+  @Test
+  void aChildThatHangsIsEndedWithAllItStarted() throws Exception {
+    Duration time = Duration.ofSeconds(2);
+    Child child = new Child(Child.wrapper(1L << 30, time), time);
+    StringBuilder grandchild = new StringBuilder();
+    long began = System.nanoTime();
+    Child.End end =
+        child.run(
+            List.of("sh", "-c", "sleep 300 & echo $!; wait"),
+            NOTHING,
+            Map.of(),
+            out -> grandchild.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
+    assertTrue(end.timedOut());
+    assertTrue(System.nanoTime() - began < 20_000_000_000L);
+    long pid = Long.parseLong(grandchild.toString().strip());
+    for (int i = 0; i < 100 && isRunning(pid); i++) {
+      Thread.sleep(50);
+    }
+    assertFalse(isRunning(pid));
+  }
+
+  @Test
+  void aChildSeesNoEnvironmentAndWritesNoFile(@TempDir Path folder) throws IOException {
+    Duration time = Duration.ofSeconds(20);
+    Child child = new Child(Child.wrapper(1L << 30, time), time);
+    StringBuilder said = new StringBuilder();
+    Path file = folder.resolve("written");
+    child.run(
+        List.of("sh", "-c", "env; head -c 100000 /dev/zero > " + file),
+        NOTHING,
+        Map.of(),
+        out -> said.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
+    assertFalse(said.toString().contains("HOME="), said.toString());
+    assertEquals(0, Files.exists(file) ? Files.size(file) : 0);
+  }
+
+  @Test
+  void whatTheReaderCannotTakeEndsTheChild() {
+    Duration time = Duration.ofSeconds(60);
+    Child child = new Child(Child.wrapper(1L << 30, time), time);
+    long began = System.nanoTime();
+    assertThrows(
+        IOException.class,
+        () ->
+            child.run(
+                List.of("sh", "-c", "while :; do echo x; done"),
+                NOTHING,
+                Map.of(),
+                out -> {
+                  out.readNBytes(1000);
+                  throw new IOException("enough");
+                }));
+    assertTrue(System.nanoTime() - began < 20_000_000_000L);
+  }
+
+  @Test
+  void aLoudChildIsHeardOnlyInPart() throws IOException {
+    Duration time = Duration.ofSeconds(60);
+    Child child = new Child(Child.wrapper(1L << 30, time), time);
+    Child.End end =
+        child.run(
+            List.of("sh", "-c", "head -c 1000000 /dev/zero | tr '\\0' x >&2"),
+            NOTHING,
+            Map.of(),
+            out -> out.readAllBytes());
+    assertEquals(16 << 10, end.said().length());
+    assertEquals(0, end.code());
+  }
+
+  /** A zombie that nobody has collected yet is not running. */
+  private static boolean isRunning(long pid) throws IOException {
+    Path stat = Path.of("/proc", String.valueOf(pid), "stat");
+    return Files.exists(stat) && !Files.readString(stat).contains(") Z ");
+  }
+}
