@@ -70,6 +70,10 @@ final class Analysis {
         continue;
       }
       if (item.is(Type.ELEM)) {
+        if (spared(read, i)) {
+          segment.protectedElements.add(item.a());
+          continue;
+        }
         boolean compound = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM) && !joined(read, i);
         boolean wholeBeside = item.a().equals(Vocabulary.MIX) && otherElement(read, i);
         if (!compound && !wholeBeside && !segment.targets.contains(item.a())) {
@@ -79,12 +83,43 @@ final class Analysis {
     }
     if (segment.targets.isEmpty()) {
       for (Item item : read) {
-        if (item.is(Type.HER)) {
+        if (item.is(Type.HER) && (!item.a().equals("me") || turnsMe(read, item))) {
           segment.targets.add("lead vocal");
+          return;
+        }
+        if (item.is(Type.QUOTE)) {
+          segment.targets.add("vocals");
           return;
         }
       }
     }
+  }
+
+  /** "Turn me up", not "give me". */
+  private static boolean turnsMe(List<Item> read, Item me) {
+    int at = read.indexOf(me);
+    for (int k = Math.max(0, at - 1); k < read.size() && k <= at + 1; k++) {
+      Type type = read.get(k).type();
+      if (type == Type.UP || type == Type.DOWN || type == Type.LOST || type == Type.QUAL) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** "Everything but the piano": the piano is let alone. */
+  private boolean spared(List<Item> read, int i) {
+    int k = i - 1;
+    while (k >= 0 && read.get(k).is(Type.ELEM)) {
+      k--;
+    }
+    if (k < 0 || !read.get(k).is(Type.EXCEPT)) {
+      return false;
+    }
+    if (read.get(k).a().equals("all") && segment.targets.isEmpty()) {
+      segment.targets.add(Vocabulary.MIX);
+    }
+    return true;
   }
 
   /** Two parts with a joint between them in the text, as in "kick and snare". */
@@ -117,7 +152,7 @@ final class Analysis {
     int praise = -1;
     boolean asking = false;
     for (int i = 0; i < read.size(); i++) {
-      if (read.get(i).is(Type.PRAISE) && praise < 0) {
+      if (read.get(i).is(Type.PRAISE) && praise < 0 && !read.get(i).a().equals("mild")) {
         praise = i;
       }
       asking |= ASKING.contains(read.get(i).type());
@@ -138,7 +173,10 @@ final class Analysis {
         break;
       }
     }
-    if (neg < 0 || segment.preds.isEmpty()) {
+    boolean denied =
+        segment.preds.isEmpty()
+            && segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT, Type.MORE));
+    if (neg < 0 || (segment.preds.isEmpty() && !denied)) {
       return;
     }
     if (neg > 2) {

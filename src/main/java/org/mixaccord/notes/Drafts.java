@@ -96,6 +96,17 @@ final class Drafts {
     }
   }
 
+  /** "…, just a touch": how much of what was asked before. */
+  void amount(Segment segment) {
+    for (Draft draft : lastBatch()) {
+      Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
+      if (draft.sentence == segment.sentence && amount != null) {
+        draft.pred = draft.pred.with(amount);
+        draft.end = Math.max(draft.end, segment.to);
+      }
+    }
+  }
+
   void exclude(Segment segment, int at, List<Place> places) {
     for (Draft draft : changes) {
       if (draft.sentence == segment.sentence || draft.sentence == lastSentence()) {
@@ -149,6 +160,7 @@ final class Drafts {
     for (String element : elements) {
       Draft draft = new Draft(element, like.pred, like.places, segment, like.segment);
       draft.start = like.start;
+      draft.asks = like.asks;
       draft.excluded.addAll(like.excluded);
       changes.add(draft);
     }

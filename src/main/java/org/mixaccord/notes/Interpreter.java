@@ -53,17 +53,19 @@ final class Interpreter {
     int sentence = segments.get(first).sentence;
     boolean asks = false;
     boolean query = false;
+    boolean sure = false;
     for (int i = first; i < segments.size() && segments.get(i).sentence == sentence; i++) {
       Segment segment = segments.get(i);
       asks |= segment.asks;
       for (int k = 0; k < segment.items.size(); k++) {
         Item item = segment.items.get(k);
         boolean early = k == 0 && (i == first || item.is(Type.FILEQ));
+        sure |= item.is(Type.FILEQ) && item.a().equals("asks");
         boolean why = item.a().equals("why");
         query |= QUERY.contains(item.type()) && (early || item.is(Type.FILEQ)) && !why;
       }
     }
-    return query && asks || query && segments.get(first).items.get(0).is(Type.WH);
+    return sure || query && asks || query && segments.get(first).items.get(0).is(Type.WH);
   }
 
   private void segment(int i) {
@@ -77,6 +79,12 @@ final class Interpreter {
     }
     if (segment.heading && !segment.places.isEmpty() && segment.isBare()) {
       carried.linePlaces = segment.places;
+    }
+    for (Item item : segment.items) {
+      if (item.is(Type.PROP) && item.b().equals("-")) {
+        carried.lastProperty = item.a().equals("breath") ? null : item.a();
+        carried.propertySentence = segment.sentence;
+      }
     }
     if (segment.blocked) {
       carried.mention(segment.targets, segment.sentence);
@@ -158,8 +166,16 @@ final class Interpreter {
     Segment segment = segments.get(i);
     boolean again =
         segment.has(Type.SAMEAGAIN) || segment.has(Type.ALSOTHIS) || segment.has(Type.SAME);
+    boolean amountOnly =
+        segment.targets.isEmpty()
+            && own.isEmpty()
+            && (segment.has(Type.AMOUNT) || segment.has(Type.NUMBER) || segment.has(Type.DEG));
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
-    if (again && (!segment.targets.isEmpty() || !own.isEmpty())) {
+    if (amountOnly && segment.items.size() <= 3) {
+      drafts.amount(segment);
+    } else if (again && !drafts.any() && carried.lastProperty != null && !own.isEmpty()) {
+      another(i, own);
+    } else if (again && drafts.any() && (!segment.targets.isEmpty() || !own.isEmpty())) {
       drafts.again(segment, i, segment.targets, own.isEmpty() ? List.of() : own);
     } else if (!segment.excluded.isEmpty()) {
       drafts.exclude(segment, i, segment.excluded);
@@ -178,7 +194,8 @@ final class Interpreter {
     if (segment.heading && !segment.targets.isEmpty()) {
       carried.headElements = segment.targets;
     }
-    carried.mention(segment.targets, segment.sentence);
+    boolean aside = segment.tellsWhen && carried.elementSentence == segment.sentence;
+    carried.mention(aside ? List.of() : segment.targets, segment.sentence);
   }
 
   private void forwardPlace(Segment segment, List<Place> own) {
@@ -187,6 +204,20 @@ final class Interpreter {
     // "great till 2:50, then …" speaks of what follows; so does "love it in the intro, …once"
     carried.sentencePlaces = until ? List.of(resolver.after(last)) : own;
     carried.praisedPlaces = segment.has(Type.PRAISE) ? own : List.of();
+  }
+
+  /** "The throw in V1 is great, can we have one in V2 as well". */
+  private void another(int i, List<Place> own) {
+    String aspect = carried.lastProperty;
+    String element = carried.elements.isEmpty() ? Vocabulary.MIX : carried.elements.get(0);
+    boolean voice = aspect.equals("delay") && carried.elements.isEmpty();
+    drafts.add(
+        new Draft(
+            voice ? "vocals" : element,
+            Pred.of(aspect, Vocabulary.directions(aspect).get(0)),
+            own,
+            segments.get(i),
+            i));
   }
 
   private void restrict(int i, List<Place> own) {
@@ -202,7 +233,8 @@ final class Interpreter {
   /** Parts named after what should happen: "an extra push, vocal and drums". */
   private boolean backward(int i) {
     Segment segment = segments.get(i);
-    if (i == 0 || segment.heading || segments.get(i - 1).sentence != segment.sentence) {
+    boolean alone = segment.joint == Segment.Joint.SENTENCE && segment.items.size() == 1;
+    if (i == 0 || segment.heading || (segments.get(i - 1).sentence != segment.sentence && !alone)) {
       return false;
     }
     boolean open = drafts.openIn(i - 1);
@@ -234,7 +266,7 @@ final class Interpreter {
       if (elements.isEmpty()) {
         continue;
       }
-      List<Place> places = own.isEmpty() ? placesFor(segment, pred, implied) : own;
+      List<Place> places = own.isEmpty() ? placesFor(elements, implied) : own;
       for (String element : elements) {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
@@ -259,15 +291,30 @@ final class Interpreter {
   /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */
   private Pred refine(Segment segment, Pred pred) {
     Pred last = carried.lastPred;
+    boolean tail =
+        pred.aspect().equals("length")
+            && (segment.has(Type.PRON) || segment.items.size() <= 2 && !segment.placeLeads)
+            && carried.lastProperty != null
+            && (carried.lastProperty.equals("reverb") || carried.lastProperty.equals("delay"))
+            && segment.sentence - carried.propertySentence <= 1;
+    if (tail) {
+      return pred.turned(carried.lastProperty, pred.direction().equals("longer") ? "up" : "down");
+    }
+    boolean mute = pred.aspect().equals("mute");
+    boolean removable =
+        last != null
+            && Set.of("noise", "reverb", "delay", "effect", "width").contains(last.aspect());
     boolean refers =
         pred.generic()
+            && (pred.aspect().equals("level") || mute && removable)
             && segment.targets.isEmpty()
             && last != null
             && last.complaint()
             && carried.predSentence == segment.sentence
+            && !segment.placeLeads
             && !last.aspect().equals("level")
             && !last.aspect().equals("other");
-    if (refers && Vocabulary.directions(last.aspect()).size() > 1) {
+    if (refers) {
       return pred.turned(last.aspect(), last.direction()).with(pred.amount());
     }
     boolean fade =
@@ -278,12 +325,12 @@ final class Interpreter {
     return fade ? pred.turned("fade", pred.direction()) : pred;
   }
 
-  private List<Place> placesFor(Segment segment, Pred pred, boolean implied) {
+  private List<Place> placesFor(List<String> elements, boolean implied) {
     if (!carried.sentencePlaces.isEmpty()) {
       return carried.sentencePlaces;
     }
     if (implied && carried.sentence - drafts.lastSentence() <= 1) {
-      List<Place> before = drafts.lastPlaces(carried.elements);
+      List<Place> before = drafts.lastPlaces(elements);
       if (!before.isEmpty()) {
         return before;
       }
@@ -297,6 +344,11 @@ final class Interpreter {
       // "love it in the intro, lose it once the beat comes in"
       draft.places = new ArrayList<>(List.of(resolver.after(carried.praisedPlaces.get(0))));
       return;
+    }
+    boolean atStart =
+        segment.items.stream().anyMatch(x -> x.is(Type.PRED) && x.b().endsWith("/intro"));
+    if (atStart && draft.places.isEmpty()) {
+      draft.places = new ArrayList<>(resolver.ofKind("intro"));
     }
     if (draft.pred.aspect().equals("fade")) {
       List<Place> outro = resolver.ofKind("outro");
@@ -322,16 +374,21 @@ final class Interpreter {
     }
     boolean sameSentence = carried.elementSentence == segment.sentence;
     boolean pointed = segment.has(Type.PRON);
+    boolean nowhere = own.isEmpty() && inheritedPlaces().isEmpty();
+    if (pred.generic() && pred.complaint() && nowhere && !pointed && carried.elements.isEmpty()) {
+      return List.of();
+    }
     if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty()) {
       return List.of("vocals");
     }
-    if (OF_THE_MIX.contains(pred.aspect()) && !(pointed && sameSentence)) {
+    if (OF_THE_MIX.contains(pred.aspect())
+        && !((pointed || pred.generic()) && sameSentence && !carried.elements.isEmpty())) {
       return NoiseSource.of(segment, pred);
     }
     if (pred.aspect().equals("delay") && !(pointed || sameSentence)) {
       return List.of("vocals");
     }
-    if (!carried.headElements.isEmpty() && carried.headElements.size() > 0 && !sameSentence) {
+    if (!carried.headElements.isEmpty() && !sameSentence) {
       return carried.headElements;
     }
     if (sameSentence
@@ -345,6 +402,15 @@ final class Interpreter {
       return carried.elements;
     }
     if (pointed && !segment.placeLeads && !carried.elements.isEmpty()) {
+      return carried.elements;
+    }
+    boolean fragment =
+        own.isEmpty()
+            && carried.sentencePlaces.isEmpty()
+            && !segment.has(Type.COPULA)
+            && segment.sentence - carried.elementSentence <= 1;
+    boolean back = segment.has(Type.BACKTO);
+    if ((fragment || back) && !carried.elements.isEmpty()) {
       return carried.elements;
     }
     boolean floating = pred.generic() && own.isEmpty() && carried.sentencePlaces.isEmpty();
@@ -368,6 +434,8 @@ final class Interpreter {
     List<Place> lastPlaces = List.of();
     List<Place> praisedPlaces = List.of();
     Pred lastPred;
+    String lastProperty;
+    int propertySentence = -1;
     int elementSentence = -1;
     int predSentence = -1;
     int sentence = -1;

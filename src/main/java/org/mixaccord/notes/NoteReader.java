@@ -26,13 +26,13 @@ public final class NoteReader {
   public static Reading read(String text, NoteContext context) {
     SectionNames names = new SectionNames(context.sections());
     List<Item> tagged = Tagger.tag(text, context, Lexicon.of(context));
-    List<Segment> segments = Segmenter.split(Places.join(text, context, names, tagged));
-    for (Segment segment : segments) {
+    Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
+    for (Segment segment : pieces.segments()) {
       Analysis.of(segment, names);
     }
     PlaceResolver resolver = new PlaceResolver(context, names);
-    Drafts drafts = new Interpreter(segments, resolver).read();
-    return new ReadingBuilder(text, context, resolver).build(segments, drafts);
+    Drafts drafts = new Interpreter(pieces.segments(), resolver).read();
+    return new ReadingBuilder(text, context, resolver).build(pieces, drafts);
   }
 
   /**

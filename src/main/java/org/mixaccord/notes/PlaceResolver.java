@@ -98,6 +98,21 @@ final class PlaceResolver {
     return list;
   }
 
+  /** Whether moments lie inside the sections named elsewhere. */
+  boolean lies(List<Place> moments, List<Place> sections) {
+    for (Place moment : moments) {
+      int at = moment.is(Place.Kind.TIME) ? names.at(moment.from()) : -1;
+      boolean inside =
+          at >= 0
+              && sections.stream()
+                  .anyMatch(p -> p.is(Place.Kind.SECTIONS) && p.sections().contains(at));
+      if (!inside) {
+        return false;
+      }
+    }
+    return !moments.isEmpty();
+  }
+
   /** What follows a place, to the end of the song. */
   Place after(Place place) {
     double end = context.endSeconds().orElse(-1);

@@ -98,7 +98,14 @@ final class Places {
     if (is(next, Type.ON) || is(next, Type.ONWARD)) {
       return place(onward(first), next + 1);
     }
-    return place(first.is(Place.Kind.SECTIONS) ? onward(first) : first, next);
+    // "cut 2 bars from the solo" is no stretch; "from the bridge the drums …" is
+    boolean begins =
+        items.get(i).a().equals("start")
+            || i == 0
+            || is(i - 1, Type.STOP)
+            || is(i - 1, Type.MARK)
+            || is(i - 1, Type.CONJ);
+    return place(begins && first.is(Place.Kind.SECTIONS) ? onward(first) : first, next);
   }
 
   private Place between(Place first, Place last) {
@@ -174,6 +181,7 @@ final class Places {
       } else if (is(i, Type.ALLW)) {
         wanted.all = true;
       } else if (is(i, Type.NUMWORD)
+          && !items.get(i).a().equals("1")
           && (wanted.fromLast > 0 || wanted.ordinals.contains(1) || wanted.all)) {
         wanted.count = Integer.parseInt(items.get(i).a());
       } else if (is(i, Type.NUMBER) && wanted.fromLast > 0 && items.get(i).value() < 9) {
@@ -222,6 +230,14 @@ final class Places {
   private Optional<Found> numbered(int begin, int at, Wanted wanted) {
     Item section = items.get(at);
     int next = at + 1;
+    boolean edge = section.a().equals("outro") || section.a().equals("intro");
+    if (edge && skip(next) > next) {
+      // "the end of V2" is V2
+      Optional<Found> of = section(skip(next));
+      if (of.isPresent()) {
+        return of;
+      }
+    }
     if (!section.b().isEmpty()) {
       wanted.numbers.add(Integer.parseInt(section.b()));
     } else if (isNumber(next)) {
@@ -343,6 +359,9 @@ final class Places {
     int at = begin;
     while (at < end && !is(at, Type.SECTION)) {
       at++;
+    }
+    if (at >= end) {
+      return List.of(words(begin, end));
     }
     String section = words(at, at + 1);
     if (!wanted.numbers.isEmpty() && items.get(at).b().isEmpty()) {

@@ -19,9 +19,21 @@ final class Predicates {
 
   private Predicates(Segment segment, List<Item> items) {
     this.segment = segment;
-    this.items = items;
+    this.items = withTooMuch(items);
     this.used = new boolean[items.size()];
-    this.degrees = new Degrees(items);
+    this.degrees = new Degrees(this.items);
+  }
+
+  /** "A bit much" is too much by a bit. */
+  private static List<Item> withTooMuch(List<Item> items) {
+    List<Item> read = new ArrayList<>(items);
+    for (int i = 1; i < read.size(); i++) {
+      boolean much = read.get(i).is(Type.DEG) && read.get(i).a().equals("much");
+      if (much && read.get(i - 1).is(Type.DEG)) {
+        read.set(i, read.get(i).as(Type.TOOMUCH));
+      }
+    }
+    return read;
   }
 
   static void find(Segment segment, List<Item> items) {
@@ -41,6 +53,7 @@ final class Predicates {
     if (found.isEmpty()) {
       vague();
     }
+    segment.tellsWhen &= found.isEmpty();
   }
 
   // properties: "more top on the snare", "lose the mud", "a plosive"
@@ -68,7 +81,7 @@ final class Predicates {
       if (away) {
         use(op);
         use(quality);
-        add(i, Pred.of("noise", "fix"));
+        add(i, Pred.of("noise", "fix").asComplaint());
       }
       return;
     }
@@ -95,6 +108,8 @@ final class Predicates {
       }
       Pred pred = Pred.of(aspect, raises ? more : less);
       add(i, type(op) == Type.TOOMUCH || type(op) == Type.NOTENOUGH ? pred.asComplaint() : pred);
+    } else if (aspect.equals("length") && mentionsLet()) {
+      add(i, Pred.of("length", "longer"));
     } else if (negated && !aspect.equals("timing")) {
       add(i, Pred.of(aspect, more).asComplaint());
     } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {
@@ -154,6 +169,10 @@ final class Predicates {
     return -1;
   }
 
+  private boolean mentionsLet() {
+    return items.stream().anyMatch(i -> i.is(Type.AUX) && i.a().equals("let"));
+  }
+
   private void effect(int i) {
     int op = operatorFor(i);
     if (op < 0) {
@@ -188,7 +207,9 @@ final class Predicates {
         boolean denied = negated && less < 0;
         if (!denied) {
           use(less);
-          add(i, less >= 0 ? Pred.of(item.a(), up) : Pred.of(item.a(), up).asComplaint());
+          Pred pred = Pred.of(item.a(), up);
+          boolean plain = modifier(i, Type.TOO) < 0 && degrees.wordBefore(i) == null;
+          add(i, less >= 0 ? pred : plain ? pred.asComplaint().asGeneric() : pred.asComplaint());
         }
       }
       return;
@@ -214,10 +235,10 @@ final class Predicates {
       add(i, Pred.of(item.a(), lack ? opposite : up));
     } else if (causative(i)) {
       add(i, Pred.of(item.a(), up));
-    } else if (degrees.wordBefore(i) != null
-        || kind.startsWith("poor")
-        || kind.startsWith("sore")) {
+    } else if (degrees.wordBefore(i) != null) {
       add(i, Pred.of(item.a(), opposite).asComplaint());
+    } else if (kind.startsWith("poor") || kind.startsWith("sore")) {
+      add(i, Pred.of(item.a(), opposite).asComplaint().asGeneric());
     }
   }
 
@@ -260,11 +281,11 @@ final class Predicates {
         boolean negated = negatedBefore(i);
         boolean fadeWord = item.a().equals("length") && mentionsProperty("fade");
         boolean ringWord = item.a().equals("length") && mentionsProperty("reverb");
-        Pred pred = Pred.of(item.a(), item.b());
+        Pred pred = Pred.of(item.a(), item.b().split("/")[0]);
         if (fadeWord) {
-          pred = Pred.of("fade", item.b());
+          pred = Pred.of("fade", pred.direction());
         } else if (ringWord) {
-          pred = Pred.of("reverb", item.b().equals("longer") ? "up" : "down");
+          pred = Pred.of("reverb", pred.direction().equals("longer") ? "up" : "down");
         }
         int less = modifier(i, Type.LESS);
         if (!negated || less >= 0 || item.a().equals("impact")) {
@@ -337,6 +358,11 @@ final class Predicates {
       Type type = type(i);
       if (type == Type.COVERS && !negatedBefore(i)) {
         List<String> before = elements(0, i);
+        if (before.size() > 1 && elements(i + 1, items.size()).isEmpty()) {
+          // they fight each other: which one should give way?
+          add(i, Pred.of("other", "any").asUnclear().asComplaint().about(before.subList(0, 1)));
+          continue;
+        }
         add(i, Pred.of("level", "down").asComplaint().about(before));
         if (before.isEmpty()) {
           segment.targets.clear();
@@ -366,6 +392,14 @@ final class Predicates {
 
   // "lose the tambourine", "bring the pad back in"
 
+  /** "Back a bit" without a verb. */
+  private boolean isBack(int i) {
+    return items.get(i).is(Type.PART)
+        && items.get(i).a().equals("back")
+        && degrees.has()
+        && found.isEmpty();
+  }
+
   private void presence() {
     for (int i = 0; i < items.size(); i++) {
       if (used[i]) {
@@ -374,8 +408,16 @@ final class Predicates {
       Type type = type(i);
       if (type == Type.VERB && !items.get(i).a().equals("pan")) {
         particle(i);
+      } else if (isBack(i)) {
+        add(i, Pred.of("level", "down").asGeneric());
       } else if (type == Type.OUT || type == Type.CUT) {
         take(i);
+      } else if (type == Type.IN && items.get(i).a().equals("come") && !asking()) {
+        // "the strings come in": tells when, asks nothing
+        segment.openEvent = true;
+        segment.tellsWhen = true;
+      } else if (type == Type.IN && items.stream().anyMatch(x -> x.is(Type.SIDED))) {
+        add(i, Pred.of("other", "any"));
       } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
         add(i, Pred.of("mute", "in"));
       } else if (type == Type.NEG && items.get(i).a().equals("no")) {
@@ -400,6 +442,11 @@ final class Predicates {
     Amount amount = degrees.number();
     String unit = amount == null ? "" : amount.unit().orElse("");
     boolean takes = type(i) == Type.OUT;
+    // "more low end out of the kick"
+    boolean bare = items.get(i).end() - items.get(i).start() == 3;
+    if (takes && bare && settled()) {
+      return;
+    }
     if (unit.equals("bars") || unit.equals("s")) {
       add(i, Pred.of("length", "shorter"));
     } else if (unit.equals("dB") || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
@@ -409,11 +456,24 @@ final class Predicates {
     } else if (takes && !negatedBefore(i)) {
       boolean already = found.stream().anyMatch(p -> p.aspect().equals("noise"));
       if (!already) {
-        add(i, Pred.of("mute", "out"));
+        boolean section = segment.targets.isEmpty() && placeAfter(items.get(i));
+        add(i, section ? Pred.of("length", "shorter") : Pred.of("mute", "out").asGeneric());
       }
+    } else if (!takes && segment.targets.isEmpty() && placeAfter(items.get(i))) {
+      add(i, Pred.of("length", "shorter"));
     } else if (!takes && !segment.targets.isEmpty() && !settled() && !part(i)) {
       add(i, Pred.of("mute", "out"));
     }
+  }
+
+  /** "Cut the bridge": the object is a section. */
+  private boolean placeAfter(Item verb) {
+    List<Item> all = segment.items;
+    int at = all.indexOf(verb);
+    return at >= 0
+        && at + 1 < all.size()
+        && all.get(at + 1).is(Type.PLACE)
+        && all.get(at + 1).place().is(Place.Kind.SECTIONS);
   }
 
   private boolean part(int i) {
@@ -431,9 +491,16 @@ final class Predicates {
         continue;
       }
       String does = items.get(verb).a() + " " + items.get(k).a();
+      if (does.equals("bring back") && degrees.has()) {
+        does = "pull back";
+      }
       used[k] = true;
       switch (does) {
-        case "bring in", "bring back" -> add(verb, Pred.of("mute", "in").asGeneric());
+        case "bring in", "bring back" -> {
+          if (!settled()) {
+            add(verb, Pred.of("mute", "in").asGeneric());
+          }
+        }
         case "pull back",
             "dial back",
             "pull in",
@@ -459,7 +526,11 @@ final class Predicates {
     boolean level = found.stream().anyMatch(p -> p.aspect().equals("level"));
     for (int i = 0; i < items.size(); i++) {
       Type type = type(i);
-      if (used[i]) {
+      boolean aims =
+          i + 1 < items.size() && items.get(i + 1).is(Type.VAGUEAIM)
+              // "fatten it up"
+              || i > 1 && type(i - 1) == Type.PRON && type(i - 2) == Type.PRED;
+      if (used[i] || aims) {
         continue;
       }
       if (type == Type.UP && !negatedBefore(i)) {
@@ -469,7 +540,7 @@ final class Predicates {
         add(i, Pred.of("level", "down").asGeneric());
         level = true;
       } else if (type == Type.TOOMUCH && found.isEmpty()) {
-        add(i, Pred.of("level", "down").asComplaint());
+        add(i, Pred.of("level", "down").asComplaint().asGeneric());
         level = true;
       } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
         lengthOrLevel(i);

@@ -18,7 +18,7 @@ final class ReadingBuilder {
     this.resolver = resolver;
   }
 
-  Reading build(List<Segment> segments, Drafts drafts) {
+  Reading build(Segmenter.Pieces pieces, Drafts drafts) {
     List<RequestedChange> changes = new ArrayList<>();
     for (Draft draft : Settling.changes(drafts, resolver)) {
       for (Where where : resolver.resolve(draft.places, draft.excluded)) {
@@ -35,7 +35,7 @@ final class ReadingBuilder {
         }
       }
     }
-    return new Reading(changes, keeps, Remarks.of(text, segments, changes, keeps));
+    return new Reading(changes, keeps, Remarks.of(text, pieces, changes, keeps));
   }
 
   private RequestedChange change(Draft draft, Where where) {

@@ -10,9 +10,10 @@ final class Remarks {
 
   static List<Remark> of(
       String text,
-      List<Segment> segments,
+      Segmenter.Pieces pieces,
       List<RequestedChange> changes,
       List<RequestedKeep> keeps) {
+    List<Segment> segments = pieces.segments();
     boolean[] read = new boolean[text.length() + 1];
     for (RequestedChange change : changes) {
       java.util.Arrays.fill(read, change.start(), change.end(), true);
@@ -40,11 +41,18 @@ final class Remarks {
           new Remark(kind(segments, i, last), text.substring(first.from, end), first.from, end));
       i = last + 1;
     }
-    if (segments.isEmpty() && !text.isBlank()) {
+    for (int[] span : pieces.chatter()) {
+      String words = text.substring(span[0], span[1]);
+      remarks.add(new Remark(Remark.Kind.OTHER, words, span[0], span[1]));
+    }
+    boolean unnamed = segments.isEmpty() && remarks.isEmpty() && !text.isBlank();
+    if (unnamed) {
+      // signs and letters of which the tables know nothing at all
       String words = text.strip();
       int start = text.indexOf(words);
       remarks.add(new Remark(Remark.Kind.OTHER, words, start, start + words.length()));
     }
+    remarks.sort(java.util.Comparator.comparingInt(Remark::start));
     return remarks;
   }
 

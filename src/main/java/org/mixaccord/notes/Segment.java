@@ -38,6 +38,10 @@ final class Segment {
   boolean keeps;
   boolean blocked;
   boolean openEvent;
+
+  /** "The strings come in": only says when. */
+  boolean tellsWhen;
+
   boolean placeLeads;
 
   boolean has(Type type) {

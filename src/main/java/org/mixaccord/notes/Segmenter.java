@@ -15,7 +15,6 @@ final class Segmenter {
           Type.TO,
           Type.SLICE,
           Type.ONEW,
-          Type.MARKW,
           Type.MINUTE,
           Type.FROMEND,
           Type.BEFORE,
@@ -72,45 +71,77 @@ final class Segmenter {
     }
   }
 
-  static List<Segment> split(List<Item> placed) {
+  /**
+   * A note in pieces.
+   *
+   * @param segments its segments, in order
+   * @param chatter begin and end of sentences in which no word has a meaning here
+   */
+  record Pieces(List<Segment> segments, List<int[]> chatter) {}
+
+  static Pieces split(List<Item> placed) {
     Segmenter segmenter = new Segmenter(placed);
     for (int i = 0; i < segmenter.items.size(); i++) {
       segmenter.take(i);
     }
     segmenter.close(Joint.SENTENCE);
-    own(segmenter.segments, placed);
-    return segmenter.segments;
+    return new Pieces(segmenter.segments, own(segmenter.segments, placed));
   }
 
-  /** Gives every word to a segment, fillers to the one they stand in. */
-  private static void own(List<Segment> segments, List<Item> placed) {
-    if (segments.isEmpty()) {
-      return;
-    }
+  /**
+   * Gives every word to a segment of its sentence, fillers to the one they stand in.
+   *
+   * @return spans of sentences that hold nothing but fillers
+   */
+  private static List<int[]> own(List<Segment> segments, List<Item> placed) {
+    List<int[]> chatter = new ArrayList<>();
     for (Segment segment : segments) {
       segment.items.forEach(segment::own);
     }
-    int at = 0;
-    boolean joint = true;
-    boolean begun = false;
-    for (Item item : placed) {
-      boolean mark =
-          switch (item.type()) {
-            case MARK, DASH, COLON, STOP, ASK, BULLET -> true;
-            default -> false;
-          };
-      if (at + 1 < segments.size() && item.start() >= segments.get(at + 1).items.get(0).start()) {
-        at++;
-        joint = false;
+    int at = -1;
+    boolean joint = false;
+    int i = 0;
+    while (i < placed.size()) {
+      int end = i;
+      while (end < placed.size() && !endsSentence(placed.get(end))) {
+        end++;
       }
-      begun |= item.start() >= segments.get(0).items.get(0).start();
-      if (mark) {
-        joint = begun;
-      } else {
-        boolean next = joint && begun && at + 1 < segments.size();
-        segments.get(next ? at + 1 : at).own(item);
+      int last = end == i ? i : placed.get(end - 1).end();
+      boolean any = false;
+      for (int k = i; k < end; k++) {
+        Item item = placed.get(k);
+        boolean begins =
+            at + 1 < segments.size() && item.start() >= segments.get(at + 1).items.get(0).start();
+        if (begins) {
+          at++;
+          joint = false;
+          any = true;
+        }
+        boolean hasNext =
+            at + 1 < segments.size() && segments.get(at + 1).items.get(0).start() < last;
+        if (isMark(item)) {
+          joint = any;
+        } else if ((joint || !any) && hasNext) {
+          segments.get(at + 1).own(item);
+        } else if (any) {
+          segments.get(at).own(item);
+        }
       }
+      if (!any && end > i) {
+        chatter.add(new int[] {placed.get(i).start(), last});
+      }
+      joint = false;
+      i = end + 1;
     }
+    return chatter;
+  }
+
+  private static boolean isMark(Item item) {
+    return item.is(Type.MARK) || item.is(Type.DASH) || item.is(Type.COLON);
+  }
+
+  private static boolean endsSentence(Item item) {
+    return item.is(Type.STOP) || item.is(Type.ASK) || item.is(Type.BULLET);
   }
 
   private void take(int i) {
@@ -137,8 +168,20 @@ final class Segmenter {
           }
         }
       }
+      case MARKW -> particle(i);
+      case EXCEPT -> {
+        // "great, except the vocal is too dry" is a but
+        if (current.has(Type.PRAISE) && !current.hasAny(SAYING)) {
+          close(Joint.BUT);
+        } else {
+          current.items.add(item);
+        }
+      }
       case TOO -> {
-        if (i + 1 < items.size() && describes(items.get(i + 1).type())) {
+        boolean so = item.a().equals("so");
+        if (so && !(i + 1 < items.size() && describes(items.get(i + 1).type()))) {
+          close(Joint.BUT);
+        } else if (i + 1 < items.size() && describes(items.get(i + 1).type())) {
           current.items.add(item);
         } else if (i + 1 == items.size() || isJoint(items.get(i + 1).type())) {
           current.items.add(item.as(Type.ALSOTHIS));
@@ -147,6 +190,17 @@ final class Segmenter {
         }
       }
       default -> current.items.add(item);
+    }
+  }
+
+  /** The "in" of "bring them in", which belongs to its verb. */
+  private void particle(int i) {
+    boolean apart =
+        i + 1 >= items.size()
+            || !items.get(i + 1).is(Type.PLACE) && !items.get(i + 1).is(Type.ELEM);
+    if (items.get(i).a().equals("in") && current.has(Type.VERB) && apart) {
+      Item in = items.get(i);
+      current.items.add(Item.mark(Type.PART, "in", in.start(), in.end()));
     }
   }
 

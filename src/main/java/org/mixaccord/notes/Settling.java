@@ -41,6 +41,9 @@ final class Settling {
     if (b.impliedElement && b.impliedPlace) {
       return true;
     }
+    if (a.sentence == b.sentence && resolver.lies(b.places, a.places)) {
+      return true;
+    }
     return resolver.resolve(a.places, a.excluded).equals(resolver.resolve(b.places, b.excluded));
   }
 
@@ -52,7 +55,11 @@ final class Settling {
     if (better) {
       into.pred = into.pred.with(fresh);
     }
-    if (into.places.isEmpty()) {
+    if (!other.pred.unclear()) {
+      into.asks = null;
+    }
+    boolean moment = other.places.stream().anyMatch(p -> p.is(Place.Kind.TIME));
+    if (into.places.isEmpty() || moment) {
       into.places = other.places;
     }
     into.excluded.addAll(other.excluded);
@@ -69,6 +76,23 @@ final class Settling {
         clear.merge(draft.element, 1, Integer::sum);
       }
     }
-    merged.removeIf(d -> d.pred.unclear() && clear.containsKey(d.element));
+    merged.removeIf(d -> d.pred.unclear() && d.asks != null && clear.containsKey(d.element));
+    merged.removeIf(
+        d ->
+            d.pred.unclear()
+                && d.element.equals(Vocabulary.MIX)
+                && merged.stream()
+                    .anyMatch(o -> o != d && o.sentence == d.sentence && handOver(d, o)));
+  }
+
+  /** "The groove feels stiff, did the shaker get quantised?": the doubt and the place move over. */
+  private static boolean handOver(Draft vague, Draft to) {
+    if (to.pred.aspect().equals("other")) {
+      to.asks = NoteQuestion.About.WISH;
+      if (to.places.isEmpty()) {
+        to.places = vague.places;
+      }
+    }
+    return true;
   }
 }

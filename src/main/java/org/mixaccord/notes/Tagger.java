@@ -21,6 +21,11 @@ final class Tagger {
           "the", "my", "our", "your", "that", "those", "these", "this", "his", "their", "more",
           "less", "up", "down", "lose", "mute", "kill", "add", "extra");
 
+  private static final java.util.Set<String> BEFORE_A_SECTION =
+      java.util.Set.of(
+          "last", "first", "second", "third", "final", "each", "every", "both", "2nd", "1st",
+          "3rd");
+
   private final String text;
   private final List<Token> tokens;
   private final Lexicon lexicon;
@@ -71,6 +76,11 @@ final class Tagger {
     if (amount.isPresent() && (match == null || amount.get().length() >= match.length())) {
       return addAmount(i, amount.get());
     }
+    if (isDrop(i)) {
+      Token drop = tokens.get(i);
+      items.add(Item.of(new Lexicon.Entry(Type.SECTION, "drop", "", ""), drop.start(), drop.end()));
+      return i + 1;
+    }
     int version = version(i);
     if (version > i) {
       return version;
@@ -87,6 +97,13 @@ final class Tagger {
       return i + 1;
     }
     return sign(i);
+  }
+
+  /** "The last drop", "in every drop": the section, not the verb. */
+  private boolean isDrop(int i) {
+    boolean drop = tokens.get(i).is("drop") || tokens.get(i).is("drops");
+    boolean possible = sections.isEmpty() || !sections.ofKind("drop").isEmpty();
+    return drop && possible && i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm());
   }
 
   private int addAmount(int i, Amounts.Found found) {

@@ -78,7 +78,8 @@ final class Tokenizer {
       case '.', '!', '\u2026', ';' -> add(Kind.STOP, String.valueOf(c), 1);
       case '?' -> add(Kind.ASK, "?", 1);
       case ':' -> add(Kind.COLON, ":", 1);
-      case ',', ')', ']', '/', '|', '~' -> add(Kind.MARK, String.valueOf(c), 1);
+      case '/' -> slash();
+      case ',', ')', ']', '|', '~' -> add(Kind.MARK, String.valueOf(c), 1);
       case '(', '[' -> bracket();
       case '&' -> add(Kind.WORD, "and", 1);
       case '+', '-', '\u2013' -> signOrDash(c);
@@ -87,6 +88,20 @@ final class Tokenizer {
       case '%' -> add(Kind.WORD, "%", 1);
       case '=' -> add(Kind.WORD, "=", 1);
       default -> at++;
+    }
+  }
+
+  /** "L/R" is one word in two letters; any other slash stands between two things. */
+  private void slash() {
+    boolean letters =
+        Character.isLetter(peek(-1))
+            && !Character.isLetter(peek(-2))
+            && Character.isLetter(peek(1))
+            && !Character.isLetterOrDigit(peek(2));
+    if (letters) {
+      at++;
+    } else {
+      add(Kind.MARK, "/", 1);
     }
   }
 

@@ -32,14 +32,19 @@ final class Trim {
       case PURPOSE:
         return items.size();
       case COND:
-        boolean wish = hasWish(items, i);
+        boolean wish = hasWish(items, i) || fixedLater(items, i);
         if (wish) {
           return i + 1;
         }
         segment.blocked = i == 0;
         return items.size();
       case EVENT:
-        return event(items, i);
+        return fixedLater(items, i) ? i + 1 : event(items, i);
+      case PAST:
+        // "once the snare thing is fixed" asks to fix it
+        boolean wanted = item.a().equals("fixed");
+        kept.add(wanted ? item.as(Type.DISLIKE) : item);
+        return i + 1;
       case REF:
         return reference(items, i);
       case MATCH:
@@ -55,6 +60,15 @@ final class Trim {
   private static boolean hasWish(List<Item> items, int i) {
     for (int k = i + 1; k < items.size(); k++) {
       if (items.get(k).is(Type.AUX)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean fixedLater(List<Item> items, int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      if (items.get(k).is(Type.PAST) && items.get(k).a().equals("fixed")) {
         return true;
       }
     }
@@ -99,6 +113,8 @@ final class Trim {
               || type == Type.PRON
               || type == Type.PROP
               || type == Type.REST
+              || type == Type.QUAL
+              || ((type == Type.TOO || type == Type.PRED) && k == i + 1)
               || type == Type.CONJ;
       if (!thing || (skipped > 0 && type == Type.PLACE)) {
         break;
@@ -120,9 +136,7 @@ final class Trim {
     if (k < items.size() && items.get(k).is(Type.REF)) {
       return reference(items, k);
     }
-    boolean comparing = items.get(i).a().isEmpty();
-    if (comparing
-        && k < items.size()
+    if (k < items.size()
         && ((items.get(k).is(Type.ELEM) && subjectBefore)
             || (items.get(k).is(Type.PLACE) && (placeBefore || subjectBefore)))) {
       return k + 1;

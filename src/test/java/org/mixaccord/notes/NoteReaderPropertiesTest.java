@@ -1,0 +1,183 @@
+package org.mixaccord.notes;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+
+/** What holds for every text, not only for the ones somebody marked. */
+class NoteReaderPropertiesTest {
+  private static final long SEED = 20260117;
+  private static final NoteContext BAND = Marked.context("band");
+
+  @Test
+  void neverThrowsOnMutatedNotesAndSpansLieInside() throws IOException {
+    Random random = new Random(SEED);
+    List<Marked.Note> notes = Marked.corpus();
+    String odd = "\u0000\ud83d\n\t\"'’“”()[]{}:;,.!?-–—+/\\%&@#0123456789:00🔥é\u0301";
+    for (int round = 0; round < 4000; round++) {
+      StringBuilder text = new StringBuilder(notes.get(random.nextInt(notes.size())).text());
+      int edits = random.nextInt(12);
+      for (int e = 0; e < edits && text.length() > 0; e++) {
+        int at = random.nextInt(text.length());
+        switch (random.nextInt(4)) {
+          case 0 -> text.deleteCharAt(at);
+          case 1 -> text.insert(at, odd.charAt(random.nextInt(odd.length())));
+          case 2 -> text.setCharAt(at, (char) random.nextInt(0x10000));
+          default -> text.insert(at, text.substring(at, Math.min(text.length(), at + 9)));
+        }
+      }
+      check(text.toString(), round % 3 == 0 ? NoteContext.empty() : BAND);
+    }
+  }
+
+  @Test
+  void neverThrowsOnNoiseOrOnWordsInAnyOrder() throws IOException {
+    Random random = new Random(SEED + 1);
+    List<String> words = new ArrayList<>();
+    for (Marked.Note note : Marked.corpus()) {
+      words.addAll(List.of(note.text().split(" ")));
+    }
+    for (int round = 0; round < 3000; round++) {
+      StringBuilder text = new StringBuilder();
+      int length = random.nextInt(25);
+      for (int w = 0; w < length; w++) {
+        text.append(words.get(random.nextInt(words.size()))).append(' ');
+      }
+      check(text.toString(), BAND);
+      char[] noise = new char[random.nextInt(60)];
+      for (int c = 0; c < noise.length; c++) {
+        noise[c] = (char) random.nextInt(0x3000);
+      }
+      check(new String(noise), BAND);
+    }
+  }
+
+  private static void check(String text, NoteContext context) {
+    Reading reading;
+    try {
+      reading = NoteReader.read(text, context);
+    } catch (RuntimeException e) {
+      throw new AssertionError("seed " + SEED + ", text: " + text, e);
+    }
+    for (RequestedChange c : reading.changes()) {
+      assertEquals(text.substring(c.start(), c.end()), c.text(), text);
+      assertTrue(c.end() > c.start(), text);
+      assertTrue(!Wording.describe(c).isBlank(), text);
+    }
+    for (RequestedKeep k : reading.keeps()) {
+      assertEquals(text.substring(k.start(), k.end()), k.text(), text);
+    }
+    for (Remark r : reading.remarks()) {
+      assertEquals(text.substring(r.start(), r.end()), r.text(), text);
+    }
+  }
+
+  @Test
+  void everyWordIsInSomeSpan() throws IOException {
+    for (Marked.Note note : Marked.corpus()) {
+      Reading reading = NoteReader.read(note.text(), Marked.context(note.context()));
+      boolean[] covered = new boolean[note.text().length()];
+      reading.changes().forEach(c -> cover(covered, c.start(), c.end()));
+      reading.keeps().forEach(k -> cover(covered, k.start(), k.end()));
+      reading.remarks().forEach(r -> cover(covered, r.start(), r.end()));
+      int words = 0;
+      int missed = 0;
+      for (int i = 0; i < covered.length; i++) {
+        boolean letter = Character.isLetter(note.text().charAt(i));
+        words += letter ? 1 : 0;
+        missed += letter && !covered[i] ? 1 : 0;
+      }
+      assertEquals(0, missed, note.text() + " of " + words);
+    }
+  }
+
+  private static void cover(boolean[] covered, int from, int to) {
+    for (int i = from; i < to; i++) {
+      covered[i] = true;
+    }
+  }
+
+  @Test
+  void theSameTextReadsTheSame() throws IOException {
+    for (Marked.Note note : Marked.corpus()) {
+      NoteContext context = Marked.context(note.context());
+      assertEquals(NoteReader.read(note.text(), context), NoteReader.read(note.text(), context));
+    }
+  }
+
+  @Test
+  void caseAndQuotationMarksMakeNoDifference() throws IOException {
+    for (Marked.Note note : Marked.corpus()) {
+      NoteContext context = Marked.context(note.context());
+      List<String> plain = wishes(NoteReader.read(note.text(), context));
+      String upper = note.text().toUpperCase(Locale.ROOT);
+      if (upper.length() == note.text().length()) {
+        assertEquals(plain, wishes(NoteReader.read(upper, context)), upper);
+      }
+      String set =
+          note.text().replace('\'', '\u2019').replace(" \"", " \u201c").replace('"', '\u201d');
+      assertEquals(plain, wishes(NoteReader.read(set, context)), set);
+    }
+  }
+
+  @Test
+  void orderOfIndependentRequestsDoesNotMatter() {
+    List<String> lines =
+        List.of(
+            "vox +1 in the choruses",
+            "snare is boxy in verse 1",
+            "lose the tambourine in C3",
+            "leave the bridge alone",
+            "bass down 2 dB at 1:20",
+            "the fade is too short",
+            "organ a touch brighter in V2");
+    Random random = new Random(SEED + 2);
+    Set<String> expected = new TreeSet<>(wishes(NoteReader.read(String.join("\n", lines), BAND)));
+    for (int round = 0; round < 50; round++) {
+      List<String> shuffled = new ArrayList<>(lines);
+      java.util.Collections.shuffle(shuffled, random);
+      Reading reading = NoteReader.read(String.join("\n", shuffled), BAND);
+      assertEquals(expected, new TreeSet<>(wishes(reading)), shuffled.toString());
+    }
+  }
+
+  private static List<String> wishes(Reading reading) {
+    List<String> all =
+        reading.changes().stream()
+            .map(c -> Wording.describe(c) + c.amount() + c.question().isPresent())
+            .collect(Collectors.toCollection(ArrayList::new));
+    reading.keeps().forEach(k -> all.add(Wording.describe(k)));
+    return all;
+  }
+
+  /** Thread time, as other processes may be busy. */
+  @Test
+  void aLongNoteTakesLessThanASecond() throws IOException {
+    StringBuilder text = new StringBuilder();
+    List<Marked.Note> notes = Marked.corpus();
+    for (int i = 0; text.length() < 100_000; i++) {
+      text.append(notes.get(i % notes.size()).text()).append(i % 2 == 0 ? ". " : "\n");
+    }
+    String rambling = "snare up and kick down and ".repeat(4000);
+    String brackets = "\"((((".repeat(20_000);
+    String letters = "o".repeat(100_000);
+    NoteReader.read(text.toString(), BAND);
+    for (String note : List.of(text.toString(), rambling, brackets, letters)) {
+      long before = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+      NoteReader.read(note, BAND);
+      long took = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - before;
+      assertTrue(
+          took < 1_000_000_000L, note.substring(0, 20) + " took " + took / 1_000_000 + " ms");
+    }
+  }
+}
