@@ -154,6 +154,7 @@ final class Interpreter {
     }
     for (String element : elements) {
       Draft draft = new Draft(element, null, places, segment, i);
+      draft.start = leadOf(i);
       draft.excluded.addAll(segment.excluded);
       drafts.keep(draft);
     }
@@ -190,7 +191,9 @@ final class Interpreter {
       drafts.lendPlaces(segment, i, own);
     } else if (!own.isEmpty()) {
       forwardPlace(segment, own);
+      segment.leads = !segment.has(Type.PRAISE);
     }
+    segment.leads |= segment.heading;
     if (segment.heading && !segment.targets.isEmpty()) {
       carried.headElements = segment.targets;
     }
@@ -272,6 +275,7 @@ final class Interpreter {
         draft.impliedElement = implied;
         draft.impliedPlace = own.isEmpty();
         draft.excluded.addAll(segment.excluded);
+        draft.start = leadOf(i);
         settlePlace(draft, own);
         drafts.add(draft);
       }
@@ -286,6 +290,18 @@ final class Interpreter {
     if (shared && !own.isEmpty() && !segment.placeLeads && segment.joint == Segment.Joint.AND) {
       drafts.sharePlaces(i, segment.sentence, own);
     }
+  }
+
+  /** Where the words begin, a heading before them included. */
+  private int leadOf(int i) {
+    int start = segments.get(i).from;
+    for (int k = i - 1; k >= 0 && segments.get(k).leads; k--) {
+      if (segments.get(k).sentence != segments.get(i).sentence) {
+        break;
+      }
+      start = segments.get(k).from;
+    }
+    return start;
   }
 
   /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */

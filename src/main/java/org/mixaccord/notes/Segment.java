@@ -20,6 +20,10 @@ final class Segment {
   final List<Item> items = new ArrayList<>();
   Joint joint = Joint.SENTENCE;
   boolean heading;
+
+  /** Only names what the next segment speaks of; its words belong to that. */
+  boolean leads;
+
   boolean asks;
   boolean newLine;
   int sentence;

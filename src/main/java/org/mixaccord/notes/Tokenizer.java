@@ -54,7 +54,7 @@ final class Tokenizer {
     char c = plain[at];
     if (c == ' ') {
       at++;
-    } else if (isDigit(c) || ((c == '.' || c == ',') && isDigit(peek(1)) && !isDigit(peek(-1)))) {
+    } else if (isDigit(c) || (c == '.' && isDigit(peek(1)) && !isDigit(peek(-1)))) {
       number(0);
     } else if (Character.isLetter(c) || (c == '\'' && Character.isLetter(peek(1)))) {
       word();
