@@ -1,12 +1,10 @@
 package org.mixaccord.accounts;
 
-import io.quarkus.runtime.annotations.StaticInitSafe;
 import jakarta.enterprise.context.ApplicationScoped;
 import org.eclipse.microprofile.config.inject.ConfigProperty;
 
 /** Builds the links people are given. */
 @ApplicationScoped
-@StaticInitSafe
 public class Links {
   private final AccountsConfig config;
   private final int port;

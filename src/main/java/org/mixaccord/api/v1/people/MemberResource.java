@@ -23,7 +23,7 @@ import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 
 /** The people of a project. */
-@Path("/api/v1/projects/{p}/members")
+@Path("/api/v1")
 public class MemberResource {
   /** What may be changed of a member; null leaves a field as it is. */
   public record Changes(String role, Boolean lastWord, Boolean approver, Boolean mayWrite) {}
@@ -44,6 +44,7 @@ public class MemberResource {
   }
 
   @GET
+  @Path("/projects/{p}/members")
   @Transactional
   public Response list(@PathParam("p") String project, @BeanParam Paging paging) {
     ProjectPeople people = doorkeeper.project(project).people();
@@ -51,7 +52,7 @@ public class MemberResource {
   }
 
   @PATCH
-  @Path("/{m}")
+  @Path("/projects/{p}/members/{m}")
   @Transactional
   public MemberView change(
       @PathParam("p") String project, @PathParam("m") String member, Changes changes) {
@@ -69,7 +70,7 @@ public class MemberResource {
   }
 
   @DELETE
-  @Path("/{m}")
+  @Path("/projects/{p}/members/{m}")
   @Transactional
   public void remove(@PathParam("p") String project, @PathParam("m") String member) {
     projects.remove(doorkeeper.project(project), member);
@@ -80,7 +81,7 @@ public class MemberResource {
    * address, made by whoever looks after the people.
    */
   @POST
-  @Path("/{m}/sign-in-links")
+  @Path("/projects/{p}/members/{m}/sign-in-links")
   @Transactional
   public Response signInLink(@PathParam("p") String project, @PathParam("m") String memberId) {
     Access access = doorkeeper.project(project);

@@ -22,7 +22,7 @@ import org.mixaccord.accounts.Role;
 import org.mixaccord.api.v1.Paging;
 
 /** Projects, their switches and what was agreed for delivery. */
-@Path("/api/v1/projects")
+@Path("/api/v1")
 public class ProjectResource {
   /** A project to begin. */
   public record NewProject(String title, String artist, String role) {}
@@ -76,6 +76,7 @@ public class ProjectResource {
   }
 
   @POST
+  @Path("/projects")
   @Transactional
   public Response begin(NewProject body) {
     Role role = body.role() == null ? Role.ENGINEER : Role.of(body.role());
@@ -84,6 +85,7 @@ public class ProjectResource {
   }
 
   @GET
+  @Path("/projects")
   @Transactional
   public Response list(@BeanParam Paging paging) {
     return paging.page(
@@ -93,14 +95,14 @@ public class ProjectResource {
   }
 
   @GET
-  @Path("/{p}")
+  @Path("/projects/{p}")
   @Transactional
   public ProjectView get(@PathParam("p") String id) {
     return ProjectView.of(doorkeeper.project(id));
   }
 
   @PATCH
-  @Path("/{p}")
+  @Path("/projects/{p}")
   @Transactional
   public ProjectView change(@PathParam("p") String id, Changes changes) {
     Access access = doorkeeper.project(id);
@@ -117,14 +119,14 @@ public class ProjectResource {
   }
 
   @GET
-  @Path("/{p}/delivery-spec")
+  @Path("/projects/{p}/delivery-spec")
   @Transactional
   public SpecView spec(@PathParam("p") String id) {
     return SpecView.of(doorkeeper.project(id).project().spec());
   }
 
   @PUT
-  @Path("/{p}/delivery-spec")
+  @Path("/projects/{p}/delivery-spec")
   @Transactional
   public SpecView agree(@PathParam("p") String id, SpecView body) {
     Access access = doorkeeper.project(id);

@@ -2,7 +2,6 @@ package org.mixaccord.api.v1.security;
 
 import io.vertx.core.http.HttpServerRequest;
 import jakarta.annotation.Priority;
-import jakarta.enterprise.inject.Instance;
 import jakarta.ws.rs.Priorities;
 import jakarta.ws.rs.container.ContainerRequestContext;
 import jakarta.ws.rs.container.ContainerRequestFilter;
@@ -10,11 +9,9 @@ import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.Cookie;
 import jakarta.ws.rs.core.HttpHeaders;
 import jakarta.ws.rs.ext.Provider;
-import java.net.URI;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
-import org.mixaccord.accounts.AccountsConfig;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.SignIn;
 import org.mixaccord.problem.Problem;
@@ -32,15 +29,14 @@ public class WhoCalls implements ContainerRequestFilter {
 
   private final SignIn signIn;
   private final Caller caller;
-  // Filters are made before the configuration can be read: it is fetched at the first call.
-  private final Instance<AccountsConfig> config;
+  private final Origins origins;
 
   @Context HttpServerRequest http;
 
-  WhoCalls(SignIn signIn, Caller caller, Instance<AccountsConfig> config) {
+  WhoCalls(SignIn signIn, Caller caller, Origins origins) {
     this.signIn = signIn;
     this.caller = caller;
-    this.config = config;
+    this.origins = origins;
   }
 
   @Override
@@ -77,44 +73,10 @@ public class WhoCalls implements ContainerRequestFilter {
   private void refuseOtherSites(ContainerRequestContext request) {
     String site = request.getHeaderString("Sec-Fetch-Site");
     String origin = request.getHeaderString("Origin");
-    if ("cross-site".equals(site) || (origin != null && !ours(origin))) {
+    if ("cross-site".equals(site)
+        || (origin != null && !origins.ours(origin, http.localAddress().port()))) {
       throw new ProblemException(
           Problem.CROSS_SITE, "Open Mixaccord itself; it takes nothing by way of another site.");
     }
-  }
-
-  /** Ours is the public address, and this computer's own name on the port we listen on. */
-  private boolean ours(String origin) {
-    URI from;
-    try {
-      from = URI.create(origin);
-    } catch (IllegalArgumentException e) {
-      return false;
-    }
-    if (from.getHost() == null) {
-      return false;
-    }
-    boolean published =
-        config
-            .get()
-            .publicUrl()
-            .map(URI::create)
-            .filter(
-                url ->
-                    url.getScheme().equalsIgnoreCase(from.getScheme())
-                        && url.getHost().equalsIgnoreCase(from.getHost())
-                        && port(url) == port(from))
-            .isPresent();
-    boolean loopback =
-        Set.of("localhost", "127.0.0.1", "[::1]").contains(from.getHost().toLowerCase(Locale.ROOT))
-            && port(from) == http.localAddress().port();
-    return published || loopback;
-  }
-
-  private static int port(URI uri) {
-    if (uri.getPort() >= 0) {
-      return uri.getPort();
-    }
-    return "https".equalsIgnoreCase(uri.getScheme()) ? 443 : 80;
   }
 }

@@ -1,0 +1,60 @@
+package org.mixaccord.api.v1.songs;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.api.v1.projects.You;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.Song;
+
+/** Songs as one of their people sees them. */
+@ApplicationScoped
+public class SongViews {
+  /** The newest main the caller may hear. */
+  public record Newest(String bounce, String label, int number, boolean sent) {}
+
+  /** A song. */
+  public record SongView(
+      String id,
+      String project,
+      String projectTitle,
+      String artist,
+      String title,
+      Double tempoBpm,
+      Integer beatsPerBar,
+      Double firstBarSeconds,
+      LocalDate due,
+      Newest newest,
+      int round,
+      String roundState,
+      Integer includedRounds,
+      boolean gatherNotes,
+      boolean metersOpen,
+      You you,
+      List<String> may) {}
+
+  /** A song with what its caller may know of it. */
+  public SongView of(Access access, Song song) {
+    Optional<Bounce> newest = Bounce.newestMain(song, access);
+    return new SongView(
+        song.id(),
+        access.project().id(),
+        access.project().title(),
+        access.project().artist(),
+        song.title(),
+        song.tempoBpm().isPresent() ? song.tempoBpm().getAsDouble() : null,
+        song.beatsPerBar().isPresent() ? song.beatsPerBar().getAsInt() : null,
+        song.firstBarSeconds().isPresent() ? song.firstBarSeconds().getAsDouble() : null,
+        song.due().orElse(null),
+        newest.map(b -> new Newest(b.id(), b.title(), b.number(), b.sent())).orElse(null),
+        song.roundForNewNotes(),
+        song.roundClosed() ? "closed" : "open",
+        access.project().spec().includedRounds(),
+        access.project().gatherNotes(),
+        access.project().metersOpen(),
+        You.of(access),
+        You.may(access));
+  }
+}
