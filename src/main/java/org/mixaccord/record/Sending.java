@@ -12,10 +12,12 @@ import org.mixaccord.songs.Song;
 @ApplicationScoped
 public class Sending {
   private final History history;
+  private final AfterSending after;
   private final Clock clock;
 
-  Sending(History history, Clock clock) {
+  Sending(History history, AfterSending after, Clock clock) {
     this.history = history;
+    this.after = after;
     this.clock = clock;
   }
 
@@ -47,6 +49,7 @@ public class Sending {
         song,
         by,
         Happening.of(bounce, "sent", "sent", by.name() + " sent " + bounce.title() + "." + said));
+    after.sent(bounce, by);
   }
 
   private static String usualLabel(Bounce bounce, int sentMains) {

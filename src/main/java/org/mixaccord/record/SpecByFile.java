@@ -1,7 +1,5 @@
 package org.mixaccord.record;
 
-import io.quarkus.arc.DefaultBean;
-import jakarta.enterprise.context.ApplicationScoped;
 import java.util.ArrayList;
 import java.util.List;
 import org.mixaccord.accounts.DeliverySpec;
@@ -9,11 +7,11 @@ import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 
 /** What the file alone tells: its rate and word length. */
-@DefaultBean
-@ApplicationScoped
-public class SpecByFile implements SpecCheck {
-  @Override
-  public List<String> misses(Bounce bounce) {
+public final class SpecByFile {
+  private SpecByFile() {}
+
+  /** What of the agreed rate and depth a bounce does not keep, in words. */
+  public static List<String> misses(Bounce bounce) {
     DeliverySpec spec = bounce.song().project().spec();
     List<String> misses = new ArrayList<>();
     if (bounce.facts().isEmpty()) {

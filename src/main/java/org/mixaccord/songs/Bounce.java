@@ -158,10 +158,15 @@ public class Bounce extends PanacheEntityBase {
     progress = share;
   }
 
-  /** Everything is known about the file. */
-  public void measured(AudioFacts found, String foundDefects) {
+  /** The file has been decoded whole; its sound can be measured and aligned. */
+  public void decoded(AudioFacts found, String foundDefects) {
     facts = found;
     defects = foundDefects;
+  }
+
+  /** Everything is known about the file. */
+  public void measured(AudioFacts found, String foundDefects) {
+    decoded(found, foundDefects);
     state = AudioState.READY;
     progress = 1;
   }

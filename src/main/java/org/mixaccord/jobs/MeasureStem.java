@@ -1,0 +1,107 @@
+package org.mixaccord.jobs;
+
+import io.quarkus.narayana.jta.QuarkusTransaction;
+import jakarta.enterprise.context.ApplicationScoped;
+import java.io.IOException;
+import org.mixaccord.intake.DecodeResult;
+import org.mixaccord.intake.DecodedFile;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.record.Happening;
+import org.mixaccord.record.History;
+import org.mixaccord.songs.AudioFacts;
+import org.mixaccord.songs.Stem;
+
+/** Decodes a part file and looks whether it fits the bounce it belongs to. */
+@ApplicationScoped
+public class MeasureStem implements Job {
+  static final String NAME = "measure-stem";
+
+  /** Workstations print parts a few frames longer or shorter than the mix; more is another take. */
+  private static final double LENGTH_TOLERANCE_SECONDS = 0.5;
+
+  private final Samples samples;
+  private final Comparing comparing;
+  private final History history;
+
+  MeasureStem(Samples samples, Comparing comparing, History history) {
+    this.samples = samples;
+    this.comparing = comparing;
+    this.history = history;
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  @Override
+  public void run(String id, Progress progress) throws Exception {
+    Stem start = QuarkusTransaction.requiringNew().call(() -> Stem.<Stem>findById(id));
+    if (start.ready() || !start.inForce()) {
+      return;
+    }
+    DecodeResult result = samples.decode(start.sha256(), start.fileName());
+    if (result instanceof DecodeResult.Rejected rejected) {
+      if (rejected.reason() == DecodeResult.Reason.DISK_FULL) {
+        throw new IOException(rejected.detail());
+      }
+      fail(id, MeasureBounce.problem(rejected.reason()), rejected.detail());
+      return;
+    }
+    keep(id, ((DecodeResult.Decoded) result).file());
+  }
+
+  private void keep(String id, DecodedFile file) {
+    QuarkusTransaction.requiringNew()
+        .run(
+            () -> {
+              Stem stem = Stem.findById(id);
+              AudioFacts mix = stem.bounce().facts().orElse(null);
+              if (mix != null
+                  && (mix.sampleRate() != file.sampleRate()
+                      || Math.abs(mix.seconds() - file.seconds()) > LENGTH_TOLERANCE_SECONDS)) {
+                stem.failed(
+                    Problem.LAYOUT_DIFFERS,
+                    "This part does not have the rate and length of "
+                        + stem.bounce().title()
+                        + ". Print it from the same start to the same end.");
+              } else {
+                stem.measured(
+                    file.sampleRate(),
+                    file.channels(),
+                    file.frames(),
+                    file.sampleFormat().wireName(),
+                    file.pcmSha256().hex());
+                comparing.askAgain(stem.bounce());
+              }
+              tell(stem);
+            });
+  }
+
+  @Override
+  public void gaveUp(String id, String reason) {
+    fail(id, Problem.SERVER_FAULT, "The part could not be worked on here. Its bytes are kept.");
+  }
+
+  private void fail(String id, Problem problem, String detail) {
+    QuarkusTransaction.requiringNew()
+        .run(
+            () -> {
+              Stem stem = Stem.findById(id);
+              stem.failed(problem, detail);
+              tell(stem);
+            });
+  }
+
+  private void tell(Stem stem) {
+    history.append(
+        stem.bounce().song(),
+        stem.uploader(),
+        Happening.of(
+                stem.bounce(),
+                "bounce",
+                stem.ready() ? "part-ready" : "part-failed",
+                "The part “" + stem.element() + "” " + (stem.ready() ? "is ready." : "failed."))
+            .forEngineers());
+  }
+}

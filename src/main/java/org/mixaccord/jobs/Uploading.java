@@ -1,0 +1,141 @@
+package org.mixaccord.jobs;
+
+import io.quarkus.narayana.jta.QuarkusTransaction;
+import jakarta.enterprise.context.ApplicationScoped;
+import java.io.IOException;
+import java.io.InputStream;
+import java.time.Clock;
+import java.util.OptionalLong;
+import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.Role;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
+import org.mixaccord.record.Happening;
+import org.mixaccord.record.History;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.BounceKind;
+import org.mixaccord.songs.Song;
+import org.mixaccord.songs.Stem;
+import org.mixaccord.storage.AudioStore;
+import org.mixaccord.storage.Incoming;
+import org.mixaccord.storage.StorageConfig;
+import org.mixaccord.storage.UploadLimits;
+
+/** Takes uploads: the bytes first, durably, then the record and the job that measures them. */
+@ApplicationScoped
+public class Uploading {
+  /**
+   * Who uploads what.
+   *
+   * @param person the uploader
+   * @param role what they are in the project
+   * @param fileName as given
+   * @param length announced length in bytes, if any
+   */
+  public record Sender(Person person, Role role, String fileName, OptionalLong length) {}
+
+  private final AudioStore store;
+  private final StorageConfig config;
+  private final Jobs jobs;
+  private final History history;
+  private final Clock clock;
+
+  Uploading(AudioStore store, StorageConfig config, Jobs jobs, History history, Clock clock) {
+    this.store = store;
+    this.config = config;
+    this.jobs = jobs;
+    this.history = history;
+    this.clock = clock;
+  }
+
+  /**
+   * Takes a bounce.
+   *
+   * @param mainId the main an alternate belongs to; null: the newest sent, if any
+   */
+  public Bounce bounce(
+      InputStream body, Sender sender, String songId, BounceKind kind, String mainId) {
+    Incoming.Stored stored = stored(body, sender);
+    return QuarkusTransaction.requiringNew()
+        .call(
+            () -> {
+              Song song = Song.findById(songId, jakarta.persistence.LockModeType.PESSIMISTIC_WRITE);
+              Bounce main = mainId == null ? null : Bounce.findById(mainId);
+              if (main == null && kind.alternate()) {
+                main = Bounce.newestSentMain(song).orElse(null);
+              }
+              Bounce bounce =
+                  Bounce.received(
+                      song,
+                      upload(stored, sender, kind, main),
+                      Bounce.count(song, kind) + 1,
+                      kind.fromAnyone() && sender.role() != Role.ENGINEER,
+                      clock.instant());
+              history.append(
+                  song,
+                  bounce.uploader(),
+                  Happening.of(
+                      bounce,
+                      "bounce",
+                      "received",
+                      bounce.uploader().name() + " uploaded " + bounce.title() + "."));
+              jobs.enqueue(MeasureBounce.NAME, bounce.id());
+              return bounce;
+            });
+  }
+
+  /** Takes a part file; one of the same element is replaced. */
+  public Stem stem(InputStream body, Sender sender, String bounceId, String element) {
+    String name = Stem.element(element);
+    Incoming.Stored stored = stored(body, sender);
+    return QuarkusTransaction.requiringNew()
+        .call(
+            () -> {
+              Bounce bounce = Bounce.findById(bounceId);
+              Stem.of(bounce).stream()
+                  .filter(s -> s.element().equals(name))
+                  .forEach(s -> s.replace(clock.instant()));
+              Stem.flush();
+              Stem stem =
+                  Stem.received(
+                      bounce, name, upload(stored, sender, bounce.kind(), null), clock.instant());
+              jobs.enqueue(MeasureStem.NAME, stem.id());
+              return stem;
+            });
+  }
+
+  private static Bounce.Upload upload(
+      Incoming.Stored stored, Sender sender, BounceKind kind, Bounce main) {
+    return new Bounce.Upload(
+        kind,
+        main,
+        Person.findById(sender.person().id()),
+        sender.fileName(),
+        stored.bytes(),
+        stored.sha256().hex());
+  }
+
+  private Incoming.Stored stored(InputStream body, Sender sender) {
+    Incoming incoming;
+    try {
+      incoming =
+          store.receive(body, new UploadLimits(config.storage().maxUploadBytes(), sender.length()));
+    } catch (IOException e) {
+      throw new ProblemException(
+          Problem.BUSY, "The file could not be kept just now. Send it again in a moment.");
+    }
+    if (incoming instanceof Incoming.Refused refused) {
+      throw new ProblemException(problem(refused.reason()), refused.detail());
+    }
+    return (Incoming.Stored) incoming;
+  }
+
+  private static Problem problem(Incoming.Reason reason) {
+    return switch (reason) {
+      case EMPTY -> Problem.EMPTY_UPLOAD;
+      case TOO_LARGE -> Problem.TOO_LARGE;
+      case DISK_FULL -> Problem.DISK_FULL;
+      case CUT_OFF -> Problem.UPLOAD_CUT;
+    };
+  }
+}
