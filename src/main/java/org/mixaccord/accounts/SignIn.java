@@ -102,6 +102,12 @@ public class SignIn {
     return owner;
   }
 
+  /** Makes the owner named by the operator, if there is no account yet. */
+  @Transactional
+  public Optional<Person> makeFirstOwner(String email, String password) {
+    return Person.count() > 0 ? Optional.empty() : Optional.of(makeOwner("Owner", email, password));
+  }
+
   /** A link that signs a person in once. */
   @Transactional
   public String linkFor(Person person) {

@@ -5,7 +5,9 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.mixaccord.accounts.Access;
+import org.mixaccord.api.v1.board.BoardResource;
 import org.mixaccord.api.v1.projects.You;
+import org.mixaccord.record.WaitingOnDesk;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Song;
 
@@ -30,10 +32,17 @@ public class SongViews {
       int round,
       String roundState,
       Integer includedRounds,
+      BoardResource.WaitingView waitingOn,
       boolean gatherNotes,
       boolean metersOpen,
       You you,
       List<String> may) {}
+
+  private final WaitingOnDesk waitingOn;
+
+  SongViews(WaitingOnDesk waitingOn) {
+    this.waitingOn = waitingOn;
+  }
 
   /** A song with what its caller may know of it. */
   public SongView of(Access access, Song song) {
@@ -52,6 +61,7 @@ public class SongViews {
         song.roundForNewNotes(),
         song.roundClosed() ? "closed" : "open",
         access.project().spec().includedRounds(),
+        waitingOn.of(song, access).map(BoardResource.WaitingView::of).orElse(null),
         access.project().gatherNotes(),
         access.project().metersOpen(),
         You.of(access),
