@@ -110,12 +110,15 @@ public final class Judge {
   private static String words(List<Figure> known, double measured, double delivered, int unknown) {
     String where = String.join(", ", known.stream().map(Figure::section).toList());
     return String.format(
-            Locale.ROOT,
-            "%+.1f dB in %s with the overall level removed (%+.1f dB as delivered)%s.",
-            measured,
-            where,
-            delivered,
-            unknown == 0 ? "" : "; it could not be told in " + unknown + " more")
-        .replace('-', '−');
+        Locale.ROOT,
+        "%s in %s with the overall level removed (%s as delivered)%s.",
+        signed(measured),
+        where,
+        signed(delivered),
+        unknown == 0 ? "" : "; it could not be told in " + unknown + " more");
+  }
+
+  private static String signed(double db) {
+    return String.format(Locale.ROOT, "%+.1f dB", db).replace('-', '−');
   }
 }

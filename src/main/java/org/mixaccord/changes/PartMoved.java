@@ -11,9 +11,14 @@ import java.util.OptionalDouble;
  * @param gainDb its gain change in dB; empty where it cannot be told
  * @param plusMinusDb uncertainty of that in dB, 0 or more
  * @param present whether the part sounds in the newer bounce
+ * @param presentBefore whether it sounds in the older one
  */
 public record PartMoved(
-    String element, OptionalDouble gainDb, double plusMinusDb, boolean present) {
+    String element,
+    OptionalDouble gainDb,
+    double plusMinusDb,
+    boolean present,
+    boolean presentBefore) {
   /**
    * Less than this is not worth a look: rounding of automation, plug-ins that move by themselves.
    */
@@ -41,7 +46,7 @@ public record PartMoved(
    */
   public Optional<Kind> unasked() {
     if (!present) {
-      return Optional.of(Kind.DROPPED_PART);
+      return presentBefore ? Optional.of(Kind.DROPPED_PART) : Optional.empty();
     }
     boolean moved =
         gainDb.isPresent() && Math.abs(gainDb.getAsDouble()) >= Math.max(LEAST_DB, 3 * plusMinusDb);

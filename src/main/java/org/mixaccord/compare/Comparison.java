@@ -130,6 +130,7 @@ public record Comparison(
    * @param panChange −1 to 1, positive to the right
    * @param lagSeconds by how much the part comes later here than the rest of the music
    * @param present whether it sounds here
+   * @param presentThere whether it sounds in the other bounce
    */
   public record ElementDifference(
       String element,
@@ -138,5 +139,6 @@ public record Comparison(
       OptionalDouble explained,
       OptionalDouble panChange,
       OptionalDouble lagSeconds,
-      boolean present) {}
+      boolean present,
+      boolean presentThere) {}
 }

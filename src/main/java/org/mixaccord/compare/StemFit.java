@@ -148,7 +148,7 @@ final class StemFit implements PartChanges.Source {
     OptionalDouble none = OptionalDouble.empty();
     if (!sounds || power < TOLD * mix || explained < LEAST_EXPLAINED) {
       return new Comparison.ElementDifference(
-          names.get(k), none, none, OptionalDouble.of(explained), none, none, sounds);
+          names.get(k), none, none, OptionalDouble.of(explained), none, none, sounds, sounds);
     }
     double l = left.weight(k) * left.weight(k) * powerLeft;
     double r = right.weight(k) * right.weight(k) * powerRight;
@@ -160,12 +160,19 @@ final class StemFit implements PartChanges.Source {
                 / power);
     if (weight < GONE && error < GONE) {
       return new Comparison.ElementDifference(
-          names.get(k), none, none, OptionalDouble.of(explained), none, none, !mixIsHere);
+          names.get(k),
+          none,
+          none,
+          OptionalDouble.of(explained),
+          none,
+          none,
+          !mixIsHere,
+          mixIsHere);
     }
     double errorDb = Math.max(0.02, 8.7 * 2 * error / Math.max(weight, 1e-9));
     if (!(errorDb < LARGEST_ERROR_DB)) {
       return new Comparison.ElementDifference(
-          names.get(k), none, none, OptionalDouble.of(explained), none, none, true);
+          names.get(k), none, none, OptionalDouble.of(explained), none, none, true, true);
     }
     int direction = mixIsHere ? 1 : -1;
     double pan = StemPair.pan(l, r) - StemPair.pan(powerLeft, powerRight);
@@ -176,6 +183,7 @@ final class StemFit implements PartChanges.Source {
         OptionalDouble.of(explained),
         OptionalDouble.of(direction * pan),
         none,
+        true,
         true);
   }
 }

@@ -88,7 +88,8 @@ final class StemPair implements PartChanges.Source {
     if (!present || powerThere <= SOUNDS) {
       OptionalDouble none = OptionalDouble.empty();
       return List.of(
-          new Comparison.ElementDifference(element, none, none, none, none, none, present));
+          new Comparison.ElementDifference(
+              element, none, none, none, none, none, present, powerThere > SOUNDS));
     }
     double gainDb = 10 * Math.log10(powerHere / powerThere);
     double[] sideGain = {ratio(s[4], s[2]), ratio(s[5], s[3])};
@@ -110,6 +111,7 @@ final class StemPair implements PartChanges.Source {
             OptionalDouble.of(lag != 0 ? 1 : explained),
             OptionalDouble.of(pan(s[0], s[1]) - pan(s[2], s[3])),
             OptionalDouble.of(lag),
+            true,
             true));
   }
 

@@ -137,7 +137,7 @@ public record DemoScript(
                 "drums down a little in the last chorus, on my phone they cover the song",
                 "Chorus 3",
                 Kind.CONTRADICTS),
-            whole("drummer", 1, "can you fix the thing near the end, it sticks out", Kind.UNCLEAR),
+            whole("drummer", 1, "can you fix the thing at the end?", Kind.UNCLEAR),
             whole(
                 "manager",
                 1,

@@ -48,6 +48,8 @@ public class CheckedParts {
     List<Change> changes =
         Change.of(bounce.song()).stream()
             .filter(c -> c.state() != ChangeState.WITHDRAWN && c.state() != ChangeState.LEFT)
+            // What was asked of this bounce or a later one cannot be why this one moved.
+            .filter(c -> c.bounce().uploadedAt().isBefore(bounce.uploadedAt()))
             .toList();
     List<Place> asked = places.wishes(changes).stream().map(w -> w.place()).toList();
     JsonNode tree = WireJson.tree(comparison.get());
@@ -111,7 +113,8 @@ public class CheckedParts {
         element.path("element").asText(),
         gain.isNumber() ? OptionalDouble.of(gain.asDouble() - overallDb) : OptionalDouble.empty(),
         Math.abs(element.path("plusMinusDb").asDouble(0)),
-        element.path("present").asBoolean(true));
+        element.path("present").asBoolean(true),
+        element.path("presentThere").asBoolean(true));
   }
 
   private static void keeps(JsonNode section, List<Keep> keeps, List<Check> checks) {
