@@ -5,6 +5,7 @@ import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasSize;
 import static org.hamcrest.Matchers.nullValue;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.mixaccord.record.ProjectForTests.hash;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -41,7 +42,7 @@ class ReviewEvidenceTest extends ReviewStage {
             "/songs/" + cast.song() + "/notes",
             Map.of("text", "lovely", "bounce", mix1, "from", 40.5, "to", 42.5))
         .statusCode(201);
-    String mix2 = projects.bounce(cast, "hash-2");
+    String mix2 = projects.bounce(cast, hash(2));
     projects.compared(mix2, mix1, comparison("sections", 1.0));
     projects.send(cast, mix2);
     get("eng", "/changes/" + change)
@@ -63,10 +64,10 @@ class ReviewEvidenceTest extends ReviewStage {
     post(
             "boss",
             "/bounces/" + mix1 + "/approvals",
-            Map.of("decision", "approve", "pcmSha256", "hash-1", "onceDone", List.of(change)))
+            Map.of("decision", "approve", "pcmSha256", hash(1), "onceDone", List.of(change)))
         .statusCode(201)
         .body("state", equalTo("pending"));
-    String mix2 = projects.bounce(cast, "hash-2");
+    String mix2 = projects.bounce(cast, hash(2));
     patch("eng", change, Map.of("state", "done")).statusCode(200);
     projects.send(cast, mix2);
     get("boss", "/bounces/" + mix2 + "/approvals").body("", empty());
@@ -80,14 +81,14 @@ class ReviewEvidenceTest extends ReviewStage {
 
   @Test
   void anApprovalStaysForACopyOnlyWhereTheProjectSaysSo() {
-    Map<String, String> approve = Map.of("decision", "approve", "pcmSha256", "hash-1");
+    Map<String, String> approve = Map.of("decision", "approve", "pcmSha256", hash(1));
     post("boss", "/bounces/" + mix1 + "/approvals", approve).statusCode(201);
-    String copy = projects.bounce(cast, "hash-2");
+    String copy = projects.bounce(cast, hash(2));
     projects.send(cast, copy);
     projects.compared(copy, mix1, comparison("requantised", 0));
     get("boss", "/bounces/" + copy + "/approvals").body("", empty());
     projects.approvalStays(cast, ApprovalStays.REQUANTISED);
-    String second = projects.bounce(cast, "hash-3");
+    String second = projects.bounce(cast, hash(3));
     projects.send(cast, second);
     projects.compared(second, mix1, comparison("requantised", 0));
     get("boss", "/bounces/" + second + "/approvals").body("[0].state", equalTo("valid"));
@@ -95,7 +96,11 @@ class ReviewEvidenceTest extends ReviewStage {
     assertEquals(1, rows.size());
     assertEquals(
         "boss’s approval holds for Mix 3 too: requantised, residual −70.5 dB."
-            + " Heard hash-1, now hash-3.",
+            + " Heard "
+            + hash(1)
+            + ", now "
+            + hash(3)
+            + ".",
         rows.get(0));
   }
 }

@@ -11,6 +11,7 @@ import static org.hamcrest.Matchers.nullValue;
 import static org.hamcrest.Matchers.startsWith;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.mixaccord.record.ProjectForTests.hash;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -45,7 +46,7 @@ class ReviewRoundTest extends ReviewStage {
     post("eng", song + "/rounds/current/closing", Map.of())
         .statusCode(200)
         .body("round", equalTo(2));
-    String mix2 = projects.bounce(cast, "hash-2");
+    String mix2 = projects.bounce(cast, hash(2));
     patch("eng", change, Map.of("state", "done")).statusCode(200).body("doneIn", equalTo(mix2));
     get("art", "/changes/" + change)
         .body("state", equalTo("asked"))
@@ -69,7 +70,7 @@ class ReviewRoundTest extends ReviewStage {
     post(
             "boss",
             "/bounces/" + mix2 + "/approvals",
-            Map.of("decision", "approve", "pcmSha256", "hash-2"))
+            Map.of("decision", "approve", "pcmSha256", hash(2)))
         .statusCode(201)
         .body("state", equalTo("valid"))
         .body("head", equalTo(projects.head(cast)));
@@ -78,12 +79,12 @@ class ReviewRoundTest extends ReviewStage {
         .body("[0].approved", equalTo(true))
         .body("[0].waitingOn", nullValue())
         .body("[0].approvedBy", contains("boss"));
-    String same = projects.bounce(cast, "hash-2");
+    String same = projects.bounce(cast, hash(2));
     projects.send(cast, same);
     get("boss", "/bounces/" + same + "/approvals")
         .body("[0].state", equalTo("valid"))
         .body("[0].from", equalTo(mix2));
-    String other = projects.bounce(cast, "hash-3");
+    String other = projects.bounce(cast, hash(3));
     projects.send(cast, other);
     get("boss", "/bounces/" + other + "/approvals").body("", empty());
   }
@@ -164,7 +165,7 @@ class ReviewRoundTest extends ReviewStage {
   void whatTheEngineerDoesInPrivateMakesNobodyStale() {
     String change = asks("art", "bass", "up");
     String etag = get("art", "/changes/" + change).extract().header("ETag");
-    projects.bounce(cast, "hash-4");
+    projects.bounce(cast, hash(4));
     patch("eng", change, Map.of("state", "done")).statusCode(200);
     as("art")
         .header("If-Match", etag)
@@ -220,7 +221,7 @@ class ReviewRoundTest extends ReviewStage {
             "decision",
             "approve",
             "pcmSha256",
-            "hash-1",
+            hash(1),
             "despite",
             List.of("no-stop"),
             "reason",
@@ -232,7 +233,7 @@ class ReviewRoundTest extends ReviewStage {
     as("art").delete("/api/v1/approvals/" + stop).then().statusCode(403);
     as("boss").delete("/api/v1/approvals/" + stop).then().statusCode(422);
     as("boss").delete("/api/v1/approvals/" + stop + "?reason=checked").then().statusCode(200);
-    post("boss", approvals, Map.of("decision", "approve", "pcmSha256", "hash-1")).statusCode(201);
+    post("boss", approvals, Map.of("decision", "approve", "pcmSha256", hash(1))).statusCode(201);
     get("art", approvals)
         .body("decision", contains("stop", "approve"))
         .body("state", contains("withdrawn", "valid"));
@@ -242,22 +243,26 @@ class ReviewRoundTest extends ReviewStage {
   void openPointsArePassedByNameAndReason() {
     asks("art", "bass", "up");
     String approvals = "/bounces/" + mix1 + "/approvals";
-    post("boss", approvals, Map.of("decision", "approve", "pcmSha256", "hash-1")).statusCode(409);
-    post("art", approvals, Map.of("decision", "approve", "pcmSha256", "hash-1")).statusCode(403);
+    post("boss", approvals, Map.of("decision", "approve", "pcmSha256", hash(1))).statusCode(409);
+    post("art", approvals, Map.of("decision", "approve", "pcmSha256", hash(1))).statusCode(403);
     post(
             "boss",
             approvals,
             Map.of(
-                "decision", "approve", "pcmSha256", "hash-1", "despite", List.of("no-open-change")))
+                "decision", "approve", "pcmSha256", hash(1), "despite", List.of("no-open-change")))
         .statusCode(422);
     post(
             "boss",
             approvals,
             Map.of(
-                "decision", "approve",
-                "pcmSha256", "hash-1",
-                "despite", List.of("no-open-change"),
-                "reason", "the date"))
+                "decision",
+                "approve",
+                "pcmSha256",
+                hash(1),
+                "despite",
+                List.of("no-open-change"),
+                "reason",
+                "the date"))
         .statusCode(201);
   }
 

@@ -1,6 +1,7 @@
 package org.mixaccord.acceptance;
 
 import static io.restassured.RestAssured.given;
+import static org.mixaccord.record.ProjectForTests.hash;
 
 import io.restassured.http.ContentType;
 import io.restassured.response.ValidatableResponse;
@@ -30,7 +31,7 @@ abstract class ReviewStage {
                 "ear", Role.LISTENER));
     projects.approver(cast, "boss");
     projects.lastWord(cast, "art");
-    mix1 = projects.bounce(cast, "hash-1");
+    mix1 = projects.bounce(cast, hash(1));
     projects.sections(cast, mix1);
     projects.send(cast, mix1);
   }

@@ -83,6 +83,11 @@ public class ProjectForTests {
     return person;
   }
 
+  /** A hash that belongs to no audio; each number gives another one. */
+  public static String hash(int n) {
+    return String.format("%064x", n);
+  }
+
   /** A measured main of 100 s from the engineer; its audio is named by the hash. */
   @Transactional
   public String bounce(Cast cast, String pcmSha256) {
@@ -91,8 +96,7 @@ public class ProjectForTests {
     Bounce bounce =
         Bounce.received(
             song,
-            new Bounce.Upload(
-                BounceKind.MAIN, null, engineer, "mix.wav", 1000, "file-" + pcmSha256),
+            new Bounce.Upload(BounceKind.MAIN, null, engineer, "mix.wav", 1000, pcmSha256),
             Bounce.count(song, BounceKind.MAIN) + 1,
             false,
             Instant.now());

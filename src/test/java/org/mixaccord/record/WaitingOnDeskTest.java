@@ -1,6 +1,7 @@
 package org.mixaccord.record;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.mixaccord.record.ProjectForTests.hash;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -26,7 +27,7 @@ class WaitingOnDeskTest {
   @Transactional
   void aPrivateMixIsWaitedForOnlyInTheEyesOfTheEngineer() {
     var cast = projects.begin(Map.of("art", Role.ARTIST));
-    projects.bounce(cast, "hash-1");
+    projects.bounce(cast, hash(1));
     assertEquals("send", waiting(cast, "eng").code());
     assertEquals("first-mix", waiting(cast, "art").code());
     assertEquals(List.of("eng"), waiting(cast, "art").names());
@@ -36,7 +37,7 @@ class WaitingOnDeskTest {
   @Transactional
   void aSentMixWaitsForWhoeverHasToApproveIt() {
     var cast = projects.begin(Map.of("art", Role.ARTIST));
-    projects.send(cast, projects.bounce(cast, "hash-2"));
+    projects.send(cast, projects.bounce(cast, hash(2)));
     assertEquals("approve", waiting(cast, "eng").code());
     assertEquals(List.of("art"), waiting(cast, "eng").names());
     assertEquals("to decide on Mix 1", waiting(cast, "eng").reason());
