@@ -205,6 +205,10 @@ public class Comparing implements Job {
     }
     Bounce here = Bounce.findById(record.here().id());
     Bounce there = Bounce.findById(record.there().id());
+    if (!record.inputs().equals(inputs(here, there))) {
+      // Sections or parts have changed since: the comparison for those has been asked for.
+      return Optional.empty();
+    }
     return Optional.of(
         new Task(
             here,

@@ -9,6 +9,7 @@ import org.mixaccord.problem.Problem;
 import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.AudioFacts;
+import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Stem;
 
 /** Decodes a part file and looks whether it fits the bounce it belongs to. */
@@ -72,10 +73,17 @@ public class MeasureStem implements Job {
                     file.frames(),
                     file.sampleFormat().wireName(),
                     file.pcmSha256().hex());
-                comparing.askAgain(stem.bounce());
+                if (Stem.of(stem.bounce()).stream().allMatch(MeasureStem::settled)) {
+                  comparing.askAgain(stem.bounce());
+                }
               }
               tell(stem);
             });
+  }
+
+  /** Parts come many at a time; comparing waits for the last of them. */
+  private static boolean settled(Stem stem) {
+    return stem.state() == AudioState.READY || stem.state() == AudioState.FAILED;
   }
 
   @Override
