@@ -25,8 +25,7 @@ import org.mixaccord.compare.ComparisonInput;
 import org.mixaccord.compare.NamedSection;
 import org.mixaccord.intake.PcmFile;
 import org.mixaccord.record.AfterSending;
-import org.mixaccord.record.Happening;
-import org.mixaccord.record.History;
+import org.mixaccord.record.EventHub;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
@@ -45,7 +44,7 @@ public class Comparing implements Job {
 
   private final Samples samples;
   private final Jobs jobs;
-  private final History history;
+  private final EventHub events;
   private final AfterSending after;
   private final ObjectMapper json;
   private final Clock clock;
@@ -53,13 +52,13 @@ public class Comparing implements Job {
   Comparing(
       Samples samples,
       Jobs jobs,
-      History history,
+      EventHub events,
       AfterSending after,
       ObjectMapper json,
       Clock clock) {
     this.samples = samples;
     this.jobs = jobs;
-    this.history = history;
+    this.events = events;
     this.after = after;
     this.json = json;
     this.clock = clock;
@@ -105,7 +104,7 @@ public class Comparing implements Job {
         .findFirst()
         .ifPresent(next -> ask(next, bounce));
     Bounce.newestSentMain(bounce.song())
-        .filter(sent -> sent.ready() && !sent.id().equals(bounce.id()))
+        .filter(sent -> sent.ready() && sent.number() < bounce.number())
         .ifPresent(sent -> ask(bounce, sent));
   }
 
@@ -186,14 +185,8 @@ public class Comparing implements Job {
               ComparisonRecord record = ComparisonRecord.findById(id);
               record.finish(result);
               Bounce here = Bounce.findById(record.here().id());
-              history.append(
-                  here.song(),
-                  here.uploader(),
-                  Happening.of(
-                      here,
-                      "bounce",
-                      "compared",
-                      here.title() + " has been compared with " + record.there().title() + "."));
+              // Nothing a person did: whoever follows the song is told, the record is not.
+              events.progress(here.song().id(), here.id(), 1);
               after.compared(here.id());
             });
   }

@@ -8,8 +8,7 @@ import org.mixaccord.intake.DecodedFile;
 import org.mixaccord.intake.ListeningCopy;
 import org.mixaccord.intake.ListeningManifest;
 import org.mixaccord.intake.PcmFile;
-import org.mixaccord.record.Happening;
-import org.mixaccord.record.History;
+import org.mixaccord.record.EventHub;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 
@@ -21,13 +20,13 @@ public class MakeListeningCopy implements Job {
   private final Samples samples;
   private final ListeningCopy copies;
   private final Jobs jobs;
-  private final History history;
+  private final EventHub events;
 
-  MakeListeningCopy(Samples samples, ListeningCopy copies, Jobs jobs, History history) {
+  MakeListeningCopy(Samples samples, ListeningCopy copies, Jobs jobs, EventHub events) {
     this.samples = samples;
     this.copies = copies;
     this.jobs = jobs;
-    this.history = history;
+    this.events = events;
   }
 
   @Override
@@ -42,15 +41,7 @@ public class MakeListeningCopy implements Job {
     try (PcmFile there = samples.open(bounce)) {
       copies.make(Samples.decodedFile(bounce.facts().orElseThrow()), progress::at);
     }
-    QuarkusTransaction.requiringNew()
-        .run(
-            () -> {
-              Bounce done = Bounce.findById(id);
-              history.append(
-                  done.song(),
-                  done.uploader(),
-                  Happening.of(done, "bounce", "playable", done.title() + " can be heard whole."));
-            });
+    events.progress(bounce.song().id(), id, 1);
   }
 
   /** How the copy of a bounce is cut. */

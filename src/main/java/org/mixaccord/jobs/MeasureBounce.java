@@ -13,7 +13,6 @@ import org.mixaccord.audio.container.FileDefect;
 import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
 import org.mixaccord.problem.Problem;
-import org.mixaccord.record.EventHub;
 import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.AudioFacts;
@@ -33,21 +32,14 @@ public class MeasureBounce implements Job {
   private final Comparing comparing;
   private final Jobs jobs;
   private final History history;
-  private final EventHub events;
   private final ObjectMapper json;
 
   MeasureBounce(
-      Samples samples,
-      Comparing comparing,
-      Jobs jobs,
-      History history,
-      EventHub events,
-      ObjectMapper json) {
+      Samples samples, Comparing comparing, Jobs jobs, History history, ObjectMapper json) {
     this.samples = samples;
     this.comparing = comparing;
     this.jobs = jobs;
     this.history = history;
-    this.events = events;
     this.json = json;
   }
 
@@ -78,7 +70,7 @@ public class MeasureBounce implements Job {
       return;
     }
     DecodedFile file = ((DecodeResult.Decoded) result).file();
-    tell(id, progress, DECODED);
+    progress.at(DECODED);
     Bounce decoded =
         QuarkusTransaction.requiringNew()
             .call(
@@ -87,8 +79,8 @@ public class MeasureBounce implements Job {
                   bounce.decoded(facts(file), defects(file.defects()));
                   return bounce;
                 });
-    samples.track(decoded, share -> tell(id, progress, DECODED + (MEASURED - DECODED) * share));
-    comparing.placeSections(id, share -> tell(id, progress, MEASURED + (1 - MEASURED) * share));
+    samples.track(decoded, share -> progress.at(DECODED + (MEASURED - DECODED) * share));
+    comparing.placeSections(id, share -> progress.at(MEASURED + (1 - MEASURED) * share));
     QuarkusTransaction.requiringNew()
         .run(
             () -> {
@@ -122,10 +114,6 @@ public class MeasureBounce implements Job {
                   bounce.uploader(),
                   Happening.of(bounce, "bounce", "failed", detail));
             });
-  }
-
-  private void tell(String id, Progress progress, double share) {
-    progress.at(share);
   }
 
   static Problem problem(DecodeResult.Reason reason) {

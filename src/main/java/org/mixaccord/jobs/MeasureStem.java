@@ -6,8 +6,7 @@ import java.io.IOException;
 import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
 import org.mixaccord.problem.Problem;
-import org.mixaccord.record.Happening;
-import org.mixaccord.record.History;
+import org.mixaccord.record.EventHub;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Stem;
@@ -22,12 +21,12 @@ public class MeasureStem implements Job {
 
   private final Samples samples;
   private final Comparing comparing;
-  private final History history;
+  private final EventHub events;
 
-  MeasureStem(Samples samples, Comparing comparing, History history) {
+  MeasureStem(Samples samples, Comparing comparing, EventHub events) {
     this.samples = samples;
     this.comparing = comparing;
-    this.history = history;
+    this.events = events;
   }
 
   @Override
@@ -102,14 +101,6 @@ public class MeasureStem implements Job {
   }
 
   private void tell(Stem stem) {
-    history.append(
-        stem.bounce().song(),
-        stem.uploader(),
-        Happening.of(
-                stem.bounce(),
-                "bounce",
-                stem.ready() ? "part-ready" : "part-failed",
-                "The part “" + stem.element() + "” " + (stem.ready() ? "is ready." : "failed."))
-            .forEngineers());
+    events.progress(stem.bounce().song().id(), stem.bounce().id(), 1);
   }
 }
