@@ -2,6 +2,7 @@ package org.mixaccord.jobs;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.io.IOException;
@@ -178,7 +179,10 @@ public class Comparing implements Job {
       return;
     }
     Comparison comparison = compare(task.get(), progress);
-    String result = json.writeValueAsString(comparison);
+    String result =
+        json.writer()
+            .with(SerializationFeature.WRITE_ENUMS_USING_TO_STRING)
+            .writeValueAsString(comparison);
     QuarkusTransaction.requiringNew()
         .run(
             () -> {
