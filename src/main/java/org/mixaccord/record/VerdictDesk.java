@@ -14,6 +14,7 @@ import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.changes.Judge;
 import org.mixaccord.changes.Place;
+import org.mixaccord.changes.PresenceJudge;
 import org.mixaccord.changes.Verdict;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
@@ -66,13 +67,19 @@ public class VerdictDesk {
     JsonNode tree = WireJson.tree(comparison);
     Place place = places.wishes(List.of(change)).get(0).place();
     List<Judge.Figure> figures = new ArrayList<>();
+    List<PresenceJudge.Presence> presence = new ArrayList<>();
     for (JsonNode section : tree.path("sections")) {
       String name = section.path("name").asText();
       boolean here =
           place.isWholeSong() || place.sections().contains(name.toLowerCase(Locale.ROOT));
       if (here) {
-        element(section, change.element()).map(e -> figure(name, e)).ifPresent(figures::add);
+        Optional<JsonNode> part = element(section, change.element());
+        part.map(e -> figure(name, e)).ifPresent(figures::add);
+        part.map(e -> presence(name, e)).ifPresent(presence::add);
       }
+    }
+    if (change.aspect().equals("mute")) {
+      return PresenceJudge.judge(change.direction().equals("in"), presence);
     }
     if (figures.isEmpty() && place.isWholeSong()) {
       element(tree.path("whole"), change.element())
@@ -96,6 +103,13 @@ public class VerdictDesk {
   private static Judge.Figure figure(String section, JsonNode element) {
     return new Judge.Figure(
         section, number(element, "gainChangeDb"), number(element, "plusMinusDb"));
+  }
+
+  private static PresenceJudge.Presence presence(String section, JsonNode element) {
+    return new PresenceJudge.Presence(
+        section,
+        element.path("presentThere").asBoolean(true),
+        element.path("present").asBoolean(true));
   }
 
   private static OptionalDouble number(JsonNode node, String field) {
