@@ -31,12 +31,23 @@ public final class Ffmpeg {
   private final String prober;
   private final String version;
   private final Child child;
+  private final Map<String, String> environment;
 
   private Ffmpeg(String decoder, String prober, String version, Child child) {
     this.decoder = decoder;
     this.prober = prober;
     this.version = version;
     this.child = child;
+    this.environment = environment(decoder);
+  }
+
+  /**
+   * The bundled libraries do not all name their own folder as the place of the next one, so the
+   * linker is told; programs of the system are found by name and need nothing.
+   */
+  private static Map<String, String> environment(String program) {
+    Path folder = Path.of(program).getParent();
+    return folder == null ? Map.of() : Map.of("LD_LIBRARY_PATH", folder.toString());
   }
 
   /**
@@ -87,7 +98,7 @@ public final class Ffmpeg {
         child.run(
             List.of(program, "-version"),
             NOTHING,
-            Map.of(),
+            environment(program),
             out -> first.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
     if (end.code() != 0) {
       throw new IOException("ended with " + end.code() + " " + end.said());
@@ -106,6 +117,11 @@ public final class Ffmpeg {
     return decoder;
   }
 
+  /** What the programs need to find in their environment. */
+  Map<String, String> environment() {
+    return environment;
+  }
+
   /** Facts of the first sound stream by their names; empty if there is none. */
   Map<String, String> probe(Path file, String demuxer, StringBuilder said) throws IOException {
     List<String> words = new ArrayList<>(List.of(prober, "-v", "error"));
@@ -117,7 +133,7 @@ public final class Ffmpeg {
         child.run(
             words,
             file,
-            Map.of(),
+            environment,
             out -> {
               byte[] answer = out.readNBytes(1 << 16);
               out.skipNBytes(Math.max(0, out.available()));
@@ -141,7 +157,7 @@ public final class Ffmpeg {
     words.addAll(input(demuxer));
     words.addAll(
         List.of("-map", "0:a:0", "-vn", "-sn", "-dn", "-c:a", "pcm_" + raw, "-f", raw, "pipe:1"));
-    return child.run(words, file, Map.of(), reader);
+    return child.run(words, file, environment, reader);
   }
 
   /** Encodes raw samples of a file to FLAC of this depth. */
@@ -185,7 +201,7 @@ public final class Ffmpeg {
             "-f",
             "flac",
             "pipe:1");
-    return child.run(words, raw, Map.of(), reader);
+    return child.run(words, raw, environment, reader);
   }
 
   private static String layout(int channels) {

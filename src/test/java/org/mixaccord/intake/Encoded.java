@@ -26,7 +26,9 @@ final class Encoded {
             "-f",
             muxer,
             out.toString());
-    Process process = new ProcessBuilder(words).inheritIO().start();
+    ProcessBuilder builder = new ProcessBuilder(words).inheritIO();
+    builder.environment().putAll(ffmpeg.environment());
+    Process process = builder.start();
     try {
       if (process.waitFor() != 0) {
         throw new IOException(codec + " in " + muxer + " could not be made");
