@@ -137,23 +137,23 @@ export interface BounceFile {
 
 export interface Defect { code: string; detail: string; affectsSound: boolean; from?: number; to?: number }
 
-export interface Sent { label: string; round: number; at: Instant; message?: string | null; by?: string | null }
-
 export interface Bounce {
   id: Id;
   number: number;
   label: string | null;
   kind: Kind;
   of: Id | null;
-  sent: Sent | Instant | boolean | null;
+  sent: boolean;
+  sentAt: Instant | null;
+  /** The line it was sent with. */
+  message: string | null;
   state: BounceState;
   progress: number | null;
   problem: { code: string; detail: string } | string | null;
   file: BounceFile | null;
   defects: readonly Defect[];
-  uploadedBy?: Id;
-  at?: Instant;
-  message?: string | null;
+  uploader: Id;
+  uploadedAt: Instant;
 }
 
 export interface Section { name: string; from: number | null; to: number | null; sure?: number }

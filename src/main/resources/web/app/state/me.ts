@@ -1,5 +1,4 @@
 import { api } from '../api/client.ts';
-import { Problem } from '../api/problem.ts';
 import type { Me } from '../api/types.ts';
 import { Store } from './store.ts';
 
@@ -8,17 +7,9 @@ export const me = new Store<Me | null | undefined>(undefined);
 
 /** Asks the server who is signed in. */
 export async function refreshMe(): Promise<Me | null> {
-  try {
-    const found = await api.get<Me>('/me');
-    me.set(found);
-    return found;
-  } catch (reason) {
-    if (reason instanceof Problem && reason.status === 401) {
-      me.set(null);
-      return null;
-    }
-    throw reason;
-  }
+  const { person } = await api.get<{ person: Me | null }>('/session');
+  me.set(person);
+  return person;
 }
 
 export async function signOut(): Promise<void> {

@@ -1,6 +1,7 @@
 import type { Bounce, Change, Comparison, Id, SectionChange } from '../api/types.ts';
 import { sectionsOf } from '../words/sections.ts';
 import type { Sheet } from './sheet.ts';
+import { isSent } from '../words/mixes.ts';
 
 /** One step of "what moved": sections that moved alike stand together. */
 export interface Moved {
@@ -14,10 +15,6 @@ export interface MovedList {
   readonly still: readonly string[];
   /** Sections for which it cannot be told. */
   readonly unsure: readonly string[];
-}
-
-export function isSent(bounce: Bounce): boolean {
-  return Boolean(bounce.sent);
 }
 
 /** The mains everybody has been sent, newest first. */

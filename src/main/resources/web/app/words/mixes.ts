@@ -1,20 +1,14 @@
-import type { Bounce, Sent } from '../api/types.ts';
+import type { Bounce } from '../api/types.ts';
+import { day } from './time.ts';
 
 /** Whether others than engineers and the uploader can hear it. */
 export function isSent(bounce: Bounce): boolean {
-  return Boolean(bounce.sent);
+  return bounce.sent;
 }
 
-/** When it was sent, or null. */
-export function sentAt(bounce: Bounce): string | null {
-  if (typeof bounce.sent === 'string') return bounce.sent;
-  return typeof bounce.sent === 'object' && bounce.sent ? bounce.sent.at : null;
-}
-
-/** The line the engineer wrote when sending. */
-export function sentMessage(bounce: Bounce): string | null {
-  const sent = bounce.sent as Sent | null;
-  return (typeof sent === 'object' && sent?.message) || bounce.message || null;
+/** "sent today at 14:10"; nothing while it is private. */
+export function sentWords(bounce: Bounce): string {
+  return bounce.sentAt === null ? '' : `sent ${day(bounce.sentAt)}`;
 }
 
 /** "Mix 2", "Pass 3" while private, "Rough 1", "Instrumental 2". */

@@ -19,6 +19,11 @@ final class Api {
     return new Api(null);
   }
 
+  /** Somebody who has signed in elsewhere. */
+  static Api with(String cookie) {
+    return new Api(cookie);
+  }
+
   /** Signs in by address and password. */
   static Api signIn(String email, String password) {
     Response answer =

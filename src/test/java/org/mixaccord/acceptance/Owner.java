@@ -7,8 +7,8 @@ import org.mixaccord.accounts.SignIn;
 
 /** The server's owner in tests, made once a run. */
 final class Owner {
-  private static final String EMAIL = "owner@example.org";
-  private static final String PASSWORD = "quiet harbour wall";
+  static final String EMAIL = "owner@example.org";
+  static final String PASSWORD = "quiet harbour wall";
 
   private Owner() {}
 

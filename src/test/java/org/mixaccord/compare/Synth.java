@@ -7,14 +7,14 @@ import org.mixaccord.audio.ArrayPcm;
  * Invented songs for tests: four parts (a drum, a bass, chords, a tune), every second different, at
  * any rate, each part stereo and separately available.
  */
-final class Synth {
-  static final int RATE = 24000;
+public final class Synth {
+  public static final int RATE = 24000;
   private static final double[] PAN = {0, 0, -0.4, 0.3};
 
   private Synth() {}
 
   /** Samples of every part: {@code [part][side][frame]}. */
-  static double[][][] parts(long seed, double seconds) {
+  public static double[][][] parts(long seed, double seconds) {
     Random random = new Random(seed);
     int n = (int) (seconds * RATE);
     double[][][] out = new double[4][2][n];
@@ -72,7 +72,7 @@ final class Synth {
   }
 
   /** The parts' sum at per-part gains. */
-  static double[][] mix(double[][][] parts) {
+  public static double[][] mix(double[][][] parts) {
     double[][] out = new double[2][parts[0][0].length];
     for (double[][] part : parts) {
       for (int c = 0; c < 2; c++) {
@@ -87,7 +87,8 @@ final class Synth {
   /**
    * A copy with one part at another gain between two times, with ramps of 20 ms round the edges.
    */
-  static double[][][] moved(double[][][] parts, int which, double from, double to, double db) {
+  public static double[][][] moved(
+      double[][][] parts, int which, double from, double to, double db) {
     double[][][] out = parts.clone();
     out[which] = new double[2][];
     for (int c = 0; c < 2; c++) {

@@ -8,7 +8,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.microsoft.playwright.Browser;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import java.io.IOException;
@@ -31,13 +30,6 @@ import org.junit.jupiter.api.io.TempDir;
  * sound path.
  */
 class PageNumbersTest {
-  private static final List<String> FLAGS =
-      List.of(
-          ("--no-sandbox --disable-gpu --disable-quic --no-first-run"
-                  + " --disable-background-networking --disable-component-update --disable-sync"
-                  + " --autoplay-policy=no-user-gesture-required")
-              .split(" "));
-
   /** One step of a 24-bit file; what floating point alone may leave. */
   private static final double ONE_STEP = 1.0 / (1 << 21);
 
@@ -46,20 +38,10 @@ class PageNumbersTest {
 
   @BeforeAll
   static void measureInTheBrowser() throws IOException, InterruptedException {
-    Path browser = Path.of(System.getenv().getOrDefault("MIXACCORD_CHROMIUM", "/usr/bin/chromium"));
-    boolean required = "required".equals(System.getenv("MIXACCORD_BROWSER"));
-    if (!required) {
-      Assumptions.assumeTrue(
-          Files.isExecutable(browser),
-          "no browser here; install one with: apt-get install -y chromium");
-    }
+    Chromium.orSkip();
     String script = bundle();
     try (Playwright playwright = Playwright.create();
-        Browser chromium =
-            playwright
-                .chromium()
-                .launch(
-                    new BrowserType.LaunchOptions().setExecutablePath(browser).setArgs(FLAGS))) {
+        Browser chromium = Chromium.open(playwright)) {
       Page page = chromium.newPage();
       page.addScriptTag(new Page.AddScriptTagOptions().setContent(script));
       numbers =

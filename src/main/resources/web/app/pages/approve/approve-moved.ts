@@ -38,9 +38,7 @@ export function movedBlock(
 }
 
 function message(here: Bounce): TemplateResult | typeof nothing {
-  const sent = here.sent;
-  const words = here.message ?? (sent !== null && typeof sent === 'object' ? sent.message : null);
-  return words ? html`<div class="lead">${said(words)}</div>` : nothing;
+  return here.message ? html`<div class="lead">${said(here.message)}</div>` : nothing;
 }
 
 /** Without a comparison the list still says what was done. */

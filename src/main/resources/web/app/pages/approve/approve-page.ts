@@ -11,7 +11,7 @@ import { ready, loading, loadInto, type Load } from '../../state/load.ts';
 import { sentMains } from '../../state/moved.ts';
 import { bounceName, loadSheet, type Sheet } from '../../state/sheet.ts';
 import { clock } from '../../words/numbers.ts';
-import { day } from '../../words/time.ts';
+import { sentWords } from '../../words/mixes.ts';
 import { codeOf, waitsFor } from '../../words/waiting.ts';
 import { movedBlock } from './approve-moved.ts';
 import './approve-decide.ts';
@@ -169,12 +169,6 @@ class ApprovePage extends Page {
       </div>
       <approve-record .sheet=${sheet} .turn=${this.turn}></approve-record>`;
   }
-}
-
-function sentWords(bounce: Bounce): string {
-  const sent = bounce.sent;
-  if (typeof sent === 'string') return `sent ${day(sent)}`;
-  return sent !== null && typeof sent === 'object' ? `sent ${day(sent.at)}` : '';
 }
 
 customElements.define('page-approve', ApprovePage);

@@ -6,7 +6,7 @@ import { brace, mark, refused, said, sign } from '../../signs/signs.ts';
 import { askSign, askWords, partWords } from '../../words/changes.ts';
 import { capital } from '../../words/numbers.ts';
 import { sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
-import { isSent, mixWords, sentMessage } from '../../words/mixes.ts';
+import { isSent, mixWords } from '../../words/mixes.ts';
 import { isMine, mixName, nameOf, standing, type Context } from './context.ts';
 
 /** Presses of this part that need the page. */
@@ -27,7 +27,7 @@ export function message(context: Context, hearing: Hearing): TemplateResult | ty
   const { data, me, player } = context;
   const sent = [...data.bounces].reverse().find((b) => b.kind === 'main' && isSent(b));
   if (!sent) return nothing;
-  const words = sentMessage(sent);
+  const words = sent.message;
   const engineer = data.people.find((p) => p.role === 'engineer');
   return html`<section class="slip" aria-label="The newest mix">
     ${words ? html`<p>${engineer ? capital(nameOf(data, engineer.person, me)) : 'The engineer'} writes</p>${said(words)}` : html`<p><b>${mixWords(sent)}</b> is here.</p>`}

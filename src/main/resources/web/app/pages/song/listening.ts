@@ -1,8 +1,7 @@
 /** Puts the listening bar on the page with what it has to know. */
 import { html, type TemplateResult } from 'lit';
 import type { Bounce } from '../../api/types.ts';
-import { isSent, mixWords, sentAt } from '../../words/mixes.ts';
-import { day } from '../../words/time.ts';
+import { mixWords, sentWords } from '../../words/mixes.ts';
 import type { Context } from './context.ts';
 import './listen-bar.ts';
 import type { Named } from './listen-bar.ts';
@@ -17,6 +16,5 @@ export function listenBar(context: Context, outline: readonly number[] | null, g
 }
 
 function named(bounce: Bounce): Named {
-  const at = sentAt(bounce);
-  return { id: bounce.id, words: mixWords(bounce), quiet: isSent(bounce) ? (at ? `sent ${day(at)}` : 'sent') : 'private' };
+  return { id: bounce.id, words: mixWords(bounce), quiet: sentWords(bounce) || 'private' };
 }

@@ -123,13 +123,14 @@ export class NoteWriter extends LitElement {
   }
 
   private readingView(): TemplateResult | typeof nothing {
-    const { reading } = this;
-    if (!reading || this.draft.text.trim() === '') return nothing;
+    const { draft, reading } = this;
+    if (!reading || draft.text.trim() === '') return nothing;
     if (reading.changes.length + reading.keeps.length === 0) {
       return html`<p class="small quiet">${this.engineer || 'The engineer'} gets your words. Nothing to change was read out of them.</p>`;
     }
     const edit: ReadingEdit = {
       editing: this.editing, sections: this.spans.map((s) => s.name), elements: this.elements,
+      place: draft.whole || draft.place === null ? [] : { from: draft.place, to: draft.place },
       open: (key) => (this.editing = key),
       set: (key, value) => {
         this.corrected.set(key, value);

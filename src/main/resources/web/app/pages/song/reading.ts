@@ -11,6 +11,8 @@ export interface ReadingEdit {
   readonly editing: string | null;
   readonly sections: readonly string[];
   readonly elements: readonly string[];
+  /** Where a line belongs whose words name no place; none for the whole song. */
+  readonly place: AskedChange['where'];
   open(key: string | null): void;
   /** A corrected line; null takes it away. */
   set(key: string, value: AskedChange | AskedKeep | null): void;
@@ -44,6 +46,11 @@ export function readingList(reading: NoteReading, corrected: ReadonlyMap<string,
   </ul>${questions.map((q) => html`<p class="small">It will be asked back: ${q}</p>`)}`;
 }
 
+/** Words that name no place mean the place of the note. */
+function meant(where: AskedChange['where'], edit: ReadingEdit): AskedChange['where'] {
+  return isStretch(where) || where.length > 0 ? where : edit.place;
+}
+
 function isChange(value: AskedChange | AskedKeep): value is AskedChange {
   return 'aspect' in value;
 }
@@ -52,8 +59,8 @@ function line(key: string, value: AskedChange | AskedKeep | null, edit: ReadingE
   if (value === null) return nothing;
   if (edit.editing === key) return html`<li class="editing">${isChange(value) ? editor(key, value, edit) : keepEditor(key, value, edit)}</li>`;
   const words = isChange(value)
-    ? html`${sign(value.question ? 'ques' : askSign(value))}<span><b>${partWords(value.element)}</b> ${askWords(value)} <span class="quiet small">${whereWords(value.where)}</span></span>`
-    : html`${sign('hold')}<span><b>${partWords(value.element)}</b> leave alone <span class="quiet small">${whereWords(value.where)}</span></span>`;
+    ? html`${sign(value.question ? 'ques' : askSign(value))}<span><b>${partWords(value.element)}</b> ${askWords(value)} <span class="quiet small">${whereWords(meant(value.where, edit))}</span></span>`
+    : html`${sign('hold')}<span><b>${partWords(value.element)}</b> leave alone <span class="quiet small">${whereWords(meant(value.where, edit))}</span></span>`;
   return html`<li>${words}<button class="btn plain" type="button" aria-label="Change how this was read: ${partWords(value.element)}" @click=${() => edit.open(key)}>Change</button></li>`;
 }
 
@@ -95,7 +102,7 @@ function whereField(where: AskedChange['where'], edit: ReadingEdit): TemplateRes
   const named = isStretch(where) ? [] : where;
   return html`<fieldset class="where"><legend>Where${isStretch(where) ? html` <span class="quiet">${whereWords(where)}, unless you choose sections</span>` : nothing}</legend>
     ${edit.sections.map((s) => html`<label class="tick"><input type="checkbox" value=${s} .checked=${named.includes(s)}><span>${s}</span></label>`)}
-    <p class="help">None chosen means the whole song.</p></fieldset>`;
+    <p class="help">None chosen means ${isStretch(edit.place) ? 'the place of the note' : 'the whole song'}.</p></fieldset>`;
 }
 
 function endings(key: string, edit: ReadingEdit, save: (e: Event) => void): TemplateResult {

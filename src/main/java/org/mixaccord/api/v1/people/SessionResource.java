@@ -1,6 +1,7 @@
 package org.mixaccord.api.v1.people;
 
 import jakarta.ws.rs.DELETE;
+import jakarta.ws.rs.GET;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.PathParam;
@@ -44,6 +45,13 @@ public class SessionResource {
     return org.mixaccord.accounts.Texts.line(field, value, 254);
   }
 
+  /** Who is signed in in this browser; that nobody is, is an answer too. */
+  @GET
+  @Path("/session")
+  public Signed signedIn() {
+    return new Signed(caller.person().map(PersonView::of).orElse(null));
+  }
+
   @POST
   @Path("/session")
   public Response signIn(Credentials given) {
@@ -68,6 +76,9 @@ public class SessionResource {
   private Response opened(SignIn.Opened opened) {
     return Response.noContent().cookie(cookie.carrying(opened.secret())).build();
   }
+
+  /** Whoever is signed in; null when nobody is. */
+  public record Signed(PersonView person) {}
 
   /** A person as they see themselves. */
   public record PersonView(

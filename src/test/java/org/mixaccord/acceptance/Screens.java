@@ -1,0 +1,160 @@
+package org.mixaccord.acceptance;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.AriaRole;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.mixaccord.web.Chromium;
+
+/** People at browsers of their own, all on one server. */
+final class Screens implements AutoCloseable {
+  private static final double PATIENCE_MS = 20_000;
+  private static final Path PICTURES = Path.of("target", "round-in-browser");
+
+  private final String server;
+  private final Playwright playwright = Playwright.create();
+  private final Browser browser = Chromium.open(playwright);
+  private final List<Screen> open = new ArrayList<>();
+
+  Screens(String server) {
+    this.server = server;
+  }
+
+  Screen desk(String who) {
+    return sitDown(who, new Browser.NewContextOptions().setViewportSize(1440, 900));
+  }
+
+  Screen phone(String who) {
+    return sitDown(
+        who,
+        new Browser.NewContextOptions()
+            .setViewportSize(390, 844)
+            .setDeviceScaleFactor(2)
+            .setIsMobile(true)
+            .setHasTouch(true));
+  }
+
+  private Screen sitDown(String who, Browser.NewContextOptions options) {
+    Screen screen = new Screen(who, browser.newContext(options.setBaseURL(server)));
+    open.add(screen);
+    return screen;
+  }
+
+  /** What any page has complained of so far. */
+  List<String> complaints() {
+    return open.stream().flatMap(s -> s.complaints.stream()).toList();
+  }
+
+  /** Keeps what everybody sees, for whoever looks into a failure. */
+  void pictures(String moment) {
+    open.forEach(s -> s.picture(moment));
+  }
+
+  @Override
+  public void close() {
+    browser.close();
+    playwright.close();
+  }
+
+  /** One person's browser. */
+  static final class Screen {
+    final Page page;
+    private final String who;
+    private final List<String> complaints = new ArrayList<>();
+
+    private Screen(String who, BrowserContext context) {
+      this.who = who;
+      context.setDefaultTimeout(PATIENCE_MS);
+      page = context.newPage();
+      page.onConsoleMessage(
+          m -> {
+            if (m.type().equals("error")) {
+              complaints.add(who + ": " + m.text() + " " + m.location());
+            }
+          });
+      page.onPageError(e -> complaints.add(who + ": " + e));
+    }
+
+    Locator button(String name) {
+      return page.getByRole(
+          AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name).setExact(true));
+    }
+
+    Locator see(String css, String words) {
+      return page.locator(css, new Page.LocatorOptions().setHasText(words)).first();
+    }
+
+    /** What the player of the song page says of itself. */
+    Probe probe() {
+      return new Probe(
+          map(page.evaluate("() => document.querySelector('page-song').player.probe()")));
+    }
+
+    /** Waits until something holds of the player, its probe and its state. */
+    void until(String condition) {
+      page.waitForFunction(
+          "() => { const player = document.querySelector('page-song')?.player;"
+              + " if (!player) return false;"
+              + " const probe = player.probe(), state = player.state; return "
+              + condition
+              + "; }");
+    }
+
+    /** The page must never be wider than the screen. */
+    int overhang() {
+      return ((Number)
+              page.evaluate(
+                  "() => document.documentElement.scrollWidth -"
+                      + " document.documentElement.clientWidth"))
+          .intValue();
+    }
+
+    String cookie() {
+      return page.context().cookies().stream()
+          .filter(c -> c.name.equals("mixaccord_session"))
+          .findFirst()
+          .orElseThrow()
+          .value;
+    }
+
+    void picture(String moment) {
+      page.evaluate("() => window.scrollTo(0, 0)");
+      page.screenshot(
+          new Page.ScreenshotOptions()
+              .setFullPage(true)
+              .setPath(PICTURES.resolve(moment + "-" + who + ".png")));
+    }
+  }
+
+  /** The player's own account of an instant. */
+  record Probe(Map<String, Object> said) {
+    double number(String name) {
+      return ((Number) said.get(name)).doubleValue();
+    }
+
+    /** Own frame of a mix, where it has one. */
+    long frameOf(String mix) {
+      return ((Number) map(said.get("positionFrame")).get(mix)).longValue();
+    }
+
+    /** The last crossing from one mix to another. */
+    Probe lastSwitch() {
+      return new Probe(map(said.get("lastSwitch")));
+    }
+
+    String words(String name) {
+      return (String) said.get(name);
+    }
+  }
+
+  @SuppressWarnings("unchecked")
+  static Map<String, Object> map(Object value) {
+    return (Map<String, Object>) value;
+  }
+}

@@ -1,0 +1,41 @@
+package org.mixaccord.web;
+
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Playwright;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Assumptions;
+
+/** The browser that page tests drive. Its own rule for sound holds: none before a press. */
+public final class Chromium {
+  private static final List<String> FLAGS =
+      List.of(
+          ("--no-sandbox --disable-gpu --disable-quic --no-first-run"
+                  + " --disable-background-networking --disable-component-update --disable-sync"
+                  + " --autoplay-policy=document-user-activation-required")
+              .split(" "));
+
+  private Chromium() {}
+
+  /** Skips the test where there is no browser, unless one is required. */
+  public static void orSkip() {
+    if (!"required".equals(System.getenv("MIXACCORD_BROWSER"))) {
+      Assumptions.assumeTrue(
+          Files.isExecutable(program()),
+          "no browser here; install one with: apt-get install -y chromium");
+    }
+  }
+
+  /** Starts it. */
+  public static Browser open(Playwright playwright) {
+    return playwright
+        .chromium()
+        .launch(new BrowserType.LaunchOptions().setExecutablePath(program()).setArgs(FLAGS));
+  }
+
+  private static Path program() {
+    return Path.of(System.getenv().getOrDefault("MIXACCORD_CHROMIUM", "/usr/bin/chromium"));
+  }
+}
