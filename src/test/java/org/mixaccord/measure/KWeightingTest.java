@@ -67,4 +67,21 @@ class KWeightingTest {
       assertEquals(db, KWeighting.at(rate).gainDb(hz, rate), rate == 48000 ? 0.0006 : 0.0065);
     }
   }
+
+  /** The wanted gains are those the printed coefficients give at 48 kHz. */
+  @ParameterizedTest
+  @CsvSource({
+    "100, -1.134",
+    "500, 0.043",
+    "997, 0.691",
+    "1682, 2.483",
+    "2000, 3.071",
+    "3000, 3.808",
+    "3600, 3.928"
+  })
+  void lowRatesReadTheSameWithinAFewHundredths(double hz, double db) {
+    for (int rate : new int[] {8000, 11025, 16000, 22050, 24000}) {
+      assertEquals(db, KWeighting.at(rate).gainDb(hz, rate), rate < 11000 ? 0.045 : 0.012);
+    }
+  }
 }
