@@ -95,6 +95,7 @@ public class Comparing implements Job {
     List<Bounce> mains =
         Bounce.of(bounce.song()).stream()
             .filter(b -> b.kind() == BounceKind.MAIN && b.ready() && !b.id().equals(bounce.id()))
+            .filter(b -> comparable(bounce, b))
             .toList();
     mains.stream()
         .filter(b -> b.number() < bounce.number())
@@ -106,6 +107,7 @@ public class Comparing implements Job {
         .ifPresent(next -> ask(next, bounce));
     Bounce.newestSentMain(bounce.song())
         .filter(sent -> sent.ready() && sent.number() < bounce.number())
+        .filter(sent -> comparable(bounce, sent))
         .ifPresent(sent -> ask(bounce, sent));
   }
 
