@@ -25,6 +25,7 @@ public enum Role {
     }
     throw new ProblemException(
         Problem.UNKNOWN_ROLE,
-        "A role is one of engineer, artist, manager or listener; “" + wire + "” is none of them.");
+        "A role is one of engineer, artist, manager or listener; "
+            + (wire == null ? "none was given." : "“" + wire + "” is none of them."));
   }
 }

@@ -26,11 +26,7 @@ public final class FolderAudioStore implements AudioStore {
   private final long reserveBytes;
   private final Disk disk;
 
-  /** A store in this folder; {@code reserveBytes} always stay free. */
-  public FolderAudioStore(Path folder, long reserveBytes) throws IOException {
-    this(folder, reserveBytes, () -> Files.getFileStore(folder).getUsableSpace());
-  }
-
+  /** A store in this folder; {@code reserveBytes} always stay free on its disk. */
   FolderAudioStore(Path folder, long reserveBytes, Disk disk) throws IOException {
     this.audio = folder.resolve("audio");
     this.incoming = folder.resolve("incoming");

@@ -8,6 +8,8 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
 
 /** Files that arrive in several pieces; what has been taken survives a power cut. */
 @ApplicationScoped
@@ -16,10 +18,12 @@ public class PartialFiles {
 
   private final Path folder;
   private final long reserveBytes;
+  private final Disk disk;
 
-  PartialFiles(StorageConfig config) {
+  PartialFiles(StorageConfig config, Disk disk) {
     folder = config.dataDir().toAbsolutePath().normalize().resolve("uploads");
     reserveBytes = config.storage().reserveBytes();
+    this.disk = disk;
   }
 
   /** How many bytes of a file are here. */
@@ -30,14 +34,14 @@ public class PartialFiles {
 
   /** Whether that many more bytes fit beside the reserve. */
   public boolean roomFor(long bytes) throws IOException {
-    Files.createDirectories(folder);
-    return Files.getFileStore(folder).getUsableSpace() - reserveBytes >= bytes;
+    return disk.usableBytes() - reserveBytes >= bytes;
   }
 
   /**
    * Appends what a stream holds, up to a number of bytes; a stream that breaks leaves what came.
    *
    * @return the bytes of the file that are here now, durably
+   * @throws ProblemException {@code disk-full} when the reserve would be touched; what came is kept
    */
   public long append(String id, InputStream body, long most) throws IOException {
     Files.createDirectories(folder);
@@ -51,6 +55,9 @@ public class PartialFiles {
           if (read < 0) {
             break;
           }
+          if (!roomFor(read)) {
+            throw noRoom();
+          }
           ByteBuffer bytes = ByteBuffer.wrap(block, 0, read);
           while (bytes.hasRemaining()) {
             channel.write(bytes);
@@ -62,6 +69,12 @@ public class PartialFiles {
       }
       return channel.size();
     }
+  }
+
+  /** The answer when {@link #roomFor} says no. */
+  public static ProblemException noRoom() {
+    return new ProblemException(
+        Problem.DISK_FULL, "The server has no room for this file. Tell whoever runs it.");
   }
 
   /** Opens a file that has arrived. */

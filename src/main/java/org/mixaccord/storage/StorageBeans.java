@@ -12,14 +12,21 @@ import java.nio.file.Path;
 class StorageBeans {
   @Produces
   @Singleton
-  AudioStore audioStore(StorageConfig config) throws IOException {
-    return new FolderAudioStore(folder(config), config.storage().reserveBytes());
+  Disk disk(StorageConfig config) throws IOException {
+    Path folder = folder(config);
+    return () -> Files.getFileStore(folder).getUsableSpace();
   }
 
   @Produces
   @Singleton
-  DerivedFiles derivedFiles(StorageConfig config) throws IOException {
-    return new DerivedFiles(folder(config), config.storage().reserveBytes());
+  AudioStore audioStore(StorageConfig config, Disk disk) throws IOException {
+    return new FolderAudioStore(folder(config), config.storage().reserveBytes(), disk);
+  }
+
+  @Produces
+  @Singleton
+  DerivedFiles derivedFiles(StorageConfig config, Disk disk) throws IOException {
+    return new DerivedFiles(folder(config), config.storage().reserveBytes(), disk);
   }
 
   private static Path folder(StorageConfig config) throws IOException {

@@ -6,10 +6,10 @@ import java.nio.file.Path;
 import java.util.List;
 
 /** Coded test files, made from a plain WAV by the encoders at hand. */
-final class Encoded {
+public final class Encoded {
   private Encoded() {}
 
-  static byte[] by(Ffmpeg ffmpeg, Path folder, byte[] wav, String codec, String muxer)
+  public static byte[] by(Ffmpeg ffmpeg, Path folder, byte[] wav, String codec, String muxer)
       throws IOException {
     Path in = Files.write(folder.resolve("encode.wav"), wav);
     Path out = folder.resolve("encoded." + muxer);

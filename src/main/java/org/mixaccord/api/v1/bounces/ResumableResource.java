@@ -108,8 +108,7 @@ public class ResumableResource {
           .with("maxBytes", storage.storage().maxUploadBytes());
     }
     if (!files.roomFor(length)) {
-      throw new ProblemException(
-          Problem.DISK_FULL, "The server has no room for this file. Tell whoever runs it.");
+      throw PartialFiles.noRoom();
     }
     forgetExpired();
     ResumableUpload upload =
@@ -155,11 +154,12 @@ public class ResumableResource {
     for (String pair : metadata == null ? new String[0] : metadata.split(",")) {
       String[] parts = pair.strip().split(" ", 2);
       try {
-        values.put(
-            parts[0],
+        String value =
             parts.length < 2
                 ? ""
-                : new String(Base64.getDecoder().decode(parts[1].strip()), StandardCharsets.UTF_8));
+                : new String(Base64.getDecoder().decode(parts[1].strip()), StandardCharsets.UTF_8);
+        Texts.checkStorable(value);
+        values.put(parts[0], value);
       } catch (IllegalArgumentException e) {
         throw new ProblemException(Problem.INVALID, "“Upload-Metadata” is not base64.");
       }
