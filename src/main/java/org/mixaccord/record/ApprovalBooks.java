@@ -1,5 +1,6 @@
 package org.mixaccord.record;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -31,14 +32,38 @@ public final class ApprovalBooks {
             .toList());
   }
 
+  /** Whether a decision holds, or waits, for the bounce it was given on. */
+  static boolean inForce(ApprovalBook book, Approval approval) {
+    return book.of(approval.bounce().id(), approval.pcmSha256()).stream()
+        .filter(e -> e.given().id().equals(approval.id()))
+        .anyMatch(
+            e ->
+                e.standing() == ApprovalBook.Standing.VALID
+                    || e.standing() == ApprovalBook.Standing.PENDING);
+  }
+
+  /** The bounces approvals in force were given on: a later one is held against each of them. */
+  public static List<Bounce> heardAndApproved(Song song) {
+    ApprovalBook book = of(song);
+    return Approval.of(song).stream()
+        .filter(a -> a.decision() == ApprovalDecision.APPROVE && inForce(book, a))
+        .map(Approval::bounce)
+        .distinct()
+        .toList();
+  }
+
   /** Hash of a bounce's decoded audio; empty text before it is known. */
   static String hash(Bounce bounce) {
     return bounce.facts().map(AudioFacts::pcmSha256).orElse("");
   }
 
-  /** The newest sent bounce that the song is approved by, or finished with. */
+  /**
+   * The newest sent bounce that the song is approved by, or finished with. A newer main that the
+   * approval does not hold for asks again; whoever prefers the earlier one then says so anew.
+   */
   public static Optional<Approved> approvedBounce(
       Song song, ApprovalBook book, ProjectPeople people) {
+    Optional<Bounce> newest = Bounce.newestSentMain(song);
     return Bounce.of(song).stream()
         .filter(Bounce::sent)
         .sorted(Comparator.comparing((Bounce b) -> b.sentAt().orElseThrow()).reversed())
@@ -48,10 +73,15 @@ public final class ApprovalBooks {
                   people.approversOf(bounce.uploader().id()).stream()
                       .map(m -> m.person().id())
                       .toList();
-              if (book.approves(bounce.id(), hash(bounce), asked)) {
+              Instant since =
+                  newest
+                      .filter(main -> !main.id().equals(bounce.id()))
+                      .flatMap(Bounce::sentAt)
+                      .orElse(Instant.MIN);
+              if (book.approves(bounce.id(), hash(bounce), asked, since)) {
                 return java.util.stream.Stream.of(new Approved(bounce, false));
               }
-              return book.finishes(bounce.id(), hash(bounce), asked)
+              return book.finishes(bounce.id(), hash(bounce), asked, since)
                   ? java.util.stream.Stream.of(new Approved(bounce, true))
                   : java.util.stream.Stream.empty();
             })

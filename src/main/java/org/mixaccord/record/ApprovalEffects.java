@@ -119,21 +119,12 @@ class ApprovalEffects {
               && !approval.bounce().id().equals(newer.id())
               && newer.sentAt().orElseThrow().isAfter(approval.at())
               && !carried.getOrDefault(approval.id(), Set.of()).contains(newer.id())
-              && inForce(book, approval);
+              && ApprovalBooks.inForce(book, approval);
       any |= eligible && carry(approval, newer, by);
     }
     if (any) {
       approved(newer, by, people);
     }
-  }
-
-  private static boolean inForce(ApprovalBook book, Approval approval) {
-    return book.of(approval.bounce().id(), approval.pcmSha256()).stream()
-        .filter(e -> e.given().id().equals(approval.id()))
-        .anyMatch(
-            e ->
-                e.standing() == ApprovalBook.Standing.VALID
-                    || e.standing() == ApprovalBook.Standing.PENDING);
   }
 
   private boolean carry(Approval approval, Bounce newer, Person by) {

@@ -1,5 +1,6 @@
 package org.mixaccord.review;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -107,9 +108,12 @@ public final class ApprovalBook {
    * stop.
    *
    * @param asked whose approval it needs; nobody left means not approved
+   * @param since when a newer main was sent: what was said before that asks again. {@link
+   *     Instant#MIN} for the newest itself
    */
-  public boolean approves(String bounce, String pcmSha256, Collection<String> asked) {
-    List<Given> approvals = valid(ApprovalDecision.APPROVE, bounce, pcmSha256);
+  public boolean approves(
+      String bounce, String pcmSha256, Collection<String> asked, Instant since) {
+    List<Given> approvals = validSince(since, ApprovalDecision.APPROVE, bounce, pcmSha256);
     return !asked.isEmpty()
         && stops().isEmpty()
         && asked.stream()
@@ -120,11 +124,20 @@ public final class ApprovalBook {
    * Whether the engineer has marked a bounce finished, which counts only where nobody can approve.
    *
    * @param asked whose approval it would need
+   * @param since as for {@link #approves}
    */
-  public boolean finishes(String bounce, String pcmSha256, Collection<String> asked) {
+  public boolean finishes(
+      String bounce, String pcmSha256, Collection<String> asked, Instant since) {
     return asked.isEmpty()
         && stops().isEmpty()
-        && !valid(ApprovalDecision.FINISHED, bounce, pcmSha256).isEmpty();
+        && !validSince(since, ApprovalDecision.FINISHED, bounce, pcmSha256).isEmpty();
+  }
+
+  private List<Given> validSince(
+      Instant since, ApprovalDecision decision, String bounce, String pcmSha256) {
+    return valid(decision, bounce, pcmSha256).stream()
+        .filter(given -> !given.at().isBefore(since))
+        .toList();
   }
 
   /**

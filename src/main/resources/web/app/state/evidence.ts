@@ -34,21 +34,20 @@ export class EvidenceState {
   look(lead: Bounce | null, other: Bounce | null, wants: { figures: boolean; findings: boolean; judged: readonly Id[] }): void {
     this.open?.close();
     const scope = (this.open = this.scope.child());
-    if (!lead || lead.id !== this.outlineOf) this.data.set({ ...NOTHING, ...(lead ? {} : { outline: null }) });
+    if (!lead || lead.id !== this.outlineOf) this.data.set(NOTHING);
     if (!lead) return;
     const { signal } = scope;
     const put = (change: Partial<EvidenceData>) => scope.closed || this.data.set({ ...this.data.value, ...change });
-    if (lead.state === 'ready' && lead.id !== this.outlineOf) {
+    if (lead.id !== this.outlineOf) {
       void this.ask(api.get<Outline>(`/bounces/${lead.id}/outline?points=${POINTS}`, signal), (o) => {
         this.outlineOf = lead.id;
         put({ outline: o.points });
       });
     }
-    if (lead.state !== 'ready') return;
     if (wants.findings) void this.ask(api.get<Finding[]>(`/bounces/${lead.id}/findings`, signal), (findings) => put({ findings }));
     if (wants.figures) {
       void this.ask(api.get<Measurements>(`/bounces/${lead.id}/measurements`, signal), (m) => put({ lead: m }));
-      if (other?.state === 'ready') {
+      if (other) {
         void this.ask(api.get<Measurements>(`/bounces/${other.id}/measurements`, signal), (m) => put({ other: m }));
         void this.ask(api.whenReady<Comparison>(`/bounces/${lead.id}/comparison?with=${other.id}`, signal),
           (comparison) => comparison && put({ comparison, problem: null }), (problem) => put({ problem }));

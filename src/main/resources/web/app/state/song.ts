@@ -30,8 +30,9 @@ type Pair = Pick<SongData, 'lead' | 'other' | 'newer'>;
 type Piece = 'song' | 'bounces' | 'changes' | 'keeps' | 'notes' | 'questions' | 'people' | 'sections';
 
 const TOUCHES: Record<SongEvent['type'], readonly Piece[]> = {
-  bounce: ['bounces', 'song'],
-  progress: ['bounces'],
+  bounce: ['bounces', 'song', 'sections'],
+  // Also told when two mixes have been laid against each other: places may have moved.
+  progress: ['bounces', 'sections', 'notes'],
   sent: ['song', 'bounces', 'changes', 'sections', 'questions'],
   note: ['notes', 'changes', 'keeps', 'questions', 'song'],
   question: ['questions', 'changes', 'song'],
@@ -40,6 +41,11 @@ const TOUCHES: Record<SongEvent['type'], readonly Piece[]> = {
   people: ['people', 'song'],
 };
 const EVERYTHING: readonly Piece[] = ['song', 'bounces', 'changes', 'keeps', 'notes', 'questions', 'people', 'sections'];
+
+/** Until it is measured nothing of a mix can be heard, and nothing has its place on it yet. */
+function playableOf(bounces: readonly Bounce[]): Bounce[] {
+  return bounces.filter((b) => b.state === 'ready');
+}
 
 export class SongState {
   readonly data = new Store<Load<SongData>>(loading);
@@ -83,7 +89,7 @@ export class SongState {
 
   /** Takes the newest main and the one before it. */
   async chooseNewest(): Promise<void> {
-    const newest = this.newestOf((this.value?.bounces ?? []).filter((b) => b.state === 'ready' || b.state === 'measuring'));
+    const newest = this.newestOf(playableOf(this.value?.bounces ?? []));
     if (newest.lead) await this.choose(newest.lead.id, newest.other?.id ?? null);
   }
 
@@ -122,7 +128,7 @@ export class SongState {
 
   /** The newest main and the main before it; once there is a pair it stays until somebody chooses another. */
   private pairOf(bounces: readonly Bounce[]): Pair {
-    const playable = bounces.filter((b) => b.state === 'ready' || (b.state === 'measuring' && !b.problem));
+    const playable = playableOf(bounces);
     const find = (id: Id | null) => playable.find((b) => b.id === id) ?? null;
     const newest = this.newestOf(playable);
     const chosen = this.chosen && find(this.chosen.lead);

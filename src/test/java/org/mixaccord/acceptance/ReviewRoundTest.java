@@ -87,6 +87,16 @@ class ReviewRoundTest extends ReviewStage {
     String other = projects.bounce(cast, hash(3));
     projects.send(cast, other);
     get("boss", "/bounces/" + other + "/approvals").body("", empty());
+    get("boss", "/me/board")
+        .body("[0].approved", equalTo(false))
+        .body("[0].waitingOn.code", equalTo("approve"))
+        .body("[0].waitsForMe", equalTo(true));
+    post(
+            "boss",
+            "/bounces/" + same + "/approvals",
+            Map.of("decision", "approve", "pcmSha256", hash(2)))
+        .statusCode(201);
+    get("boss", "/me/board").body("[0].approved", equalTo(true));
   }
 
   @Test

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
+import com.microsoft.playwright.options.FilePayload;
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.common.http.TestHTTPResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -25,6 +26,7 @@ import org.mixaccord.web.Chromium;
 @QuarkusTestResource(PostgresForTests.class)
 class RoundInBrowserTest {
   private static final String ASK = "lead vocal up 2 dB";
+  private static final String DONE = "Vocal up in the chorus, nothing else.";
 
   @TestHTTPResource String server;
 
@@ -51,7 +53,13 @@ class RoundInBrowserTest {
         theArtistHearsItInTwoPresses();
         String mix2 = theSecondMixComesWhileItPlays();
         crossingLandsOnTheSameSample(mix1, mix2);
-        theEngineerSeesTheNoteComeIn();
+        String change = theEngineerSeesTheNoteComeIn();
+        String mix3 = theNextPassIsPrivate(change);
+        theEngineerSendsItWithOneLine(mix3);
+        theArtistHearsBeforeAndAfter(change, mix2, mix3);
+        theManagerApproves(mix3);
+        theSameAudioStaysApproved(mix3);
+        oneAlteredSampleAsksAgain();
       } catch (Throwable t) {
         all.pictures("failed");
         throw t;
@@ -160,7 +168,7 @@ class RoundInBrowserTest {
     }
   }
 
-  private void theEngineerSeesTheNoteComeIn() {
+  private String theEngineerSeesTheNoteComeIn() {
     engineer = screens.desk("engineer");
     engineer.page.navigate("/songs/" + song);
     engineer.page.getByLabel("E-mail").fill(Owner.EMAIL);
@@ -179,7 +187,7 @@ class RoundInBrowserTest {
     String reading = artist.see("mix-note ul.read li", "Lead vocal").textContent();
     String place = artist.page.locator("#note-place").textContent();
     double typedAt = ((Number) artist.page.evaluate("() => window.typedAt")).doubleValue();
-    artist.picture("writes");
+    keep(artist, "1-writes");
     artist.button("Send note").click();
     assertThat(artist.see("mix-note", "Sent.")).isVisible();
     assertEquals("playing", artist.probe().words("phase"));
@@ -197,7 +205,135 @@ class RoundInBrowserTest {
     engineer.see("summary", "One note, as written").click();
     assertThat(engineer.see("ul.lines li", ASK)).containsText("Chorus 1, 0:" + (int) from);
     assertEquals(true, engineer.page.evaluate("() => window.sameDocument"), "no reload");
-    engineer.picture("note-came");
+    keep(engineer, "2-note-came");
+    List<String> changes = owner.get("/songs/" + song + "/changes").path("id");
+    assertEquals(1, changes.size());
+    return changes.get(0);
+  }
+
+  /** Brought in by the engineer, and marked as what was asked for. */
+  private String theNextPassIsPrivate(String change) {
+    String mix3 = broughtInOnThePage("third.wav", "Pass 3", Takes.third().wav());
+    engineer.button("Done in Pass 3").click();
+    assertThat(engineer.see(".told", "is marked as done in Pass 3.")).isVisible();
+    assertEquals("done", owner.get("/changes/" + change).path("state"));
+
+    Api iris = Api.with(artist.cookie());
+    for (String path : List.of("", "/audio", "/listening", "/measurements")) {
+      iris.get("/bounces/" + mix3 + path).then().statusCode(404);
+    }
+    List<String> heard = iris.get("/songs/" + song + "/bounces").path("label");
+    assertEquals(List.of("Mix 1", "Mix 2"), heard);
+    assertEquals("asked", iris.get("/changes/" + change).path("state"));
+    artist.page.reload();
+    assertThat(artist.page.locator("tr#s-chorus-1, li#s-chorus-1")).containsText("asked");
+    artist.until("state.lead.label === 'Mix 2' && state.mapped");
+    assertThat(artist.page.locator("body")).not().containsText("Pass 3");
+    return mix3;
+  }
+
+  private void theEngineerSendsItWithOneLine(String mix3) {
+    assertThat(engineer.see("section", "Send as Mix 3"))
+        .containsText("One change will show as done");
+    engineer.page.getByLabel("What was done, in one line").fill(DONE);
+    keep(engineer, "3-before-sending");
+    engineer.button("Send Mix 3").click();
+    assertThat(engineer.see(".told", "Sent.")).isVisible();
+    assertEquals(DONE, owner.get("/bounces/" + mix3).path("message"));
+  }
+
+  private void theArtistHearsBeforeAndAfter(String change, String mix2, String mix3) {
+    assertThat(artist.see(".slip", DONE)).isVisible();
+    artist.see(".turn button", "Before").click();
+    artist.until("probe.sounding === '" + mix2 + "' && probe.phase === 'playing' && state.loop");
+    assertThat(artist.see(".turn button", "Before")).containsText("Mix 2, sounding");
+    artist.see(".turn button", "After").click();
+    artist.until("probe.sounding === '" + mix3 + "' && probe.phase === 'playing'");
+    assertThat(artist.see(".turn button", "After")).containsText("Mix 3, sounding");
+    Probe crossing = artist.probe().lastSwitch();
+    assertEquals(mix2, crossing.words("from"));
+    assertEquals(crossing.frameOf(mix2), crossing.frameOf(mix3));
+    double second = crossing.frameOf(mix3) / (double) Takes.RATE + Takes.LATE_SECONDS;
+    assertTrue(second >= Takes.CHORUS_FROM && second < Takes.CHORUS_TO, "chorus: " + second);
+    keep(artist, "4-before-and-after");
+    artist.button("Good").click();
+    assertThat(artist.page.locator(".ask-done")).hasCount(0);
+    assertThat(artist.page.locator("li#s-chorus-1")).containsText("Lead vocal, yours: good");
+    assertEquals("good", owner.get("/changes/" + change).path("state"));
+  }
+
+  private void theManagerApproves(String mix3) {
+    manager = screens.desk("manager");
+    manager.page.navigate(invitation("manager"));
+    manager.page.getByLabel("Your name").fill("Milo");
+    manager.button("Play").click();
+    manager.until("probe.phase === 'playing' && probe.elementTime > 0.3");
+    manager.page.navigate("/");
+    assertThat(manager.see("tr", "Slack Tide")).containsText("You approve Mix 3");
+    keep(manager, "5-board");
+    manager.link("Slack Tide").click();
+    assertThat(manager.see("approve-decide", "Everything asked for is done")).isVisible();
+    keep(manager, "6-approve");
+    manager.button("Approve Mix 3").click();
+    assertThat(manager.see("approve-decide ul.lines li", "You approved it"))
+        .containsText("heard lossless");
+    Map<String, Object> approval = onlyApprovalOf(mix3);
+    assertEquals("valid", approval.get("state"));
+    assertEquals(owner.get("/bounces/" + mix3).path("file.pcmSha256"), approval.get("pcmSha256"));
+    keep(manager, "7-approved");
+  }
+
+  private void theSameAudioStaysApproved(String mix3) {
+    String mix4 = broughtInOnThePage("third.aiff", "Pass 4", Takes.third().aiff());
+    engineer.button("Send Mix 4").click();
+    assertThat(engineer.see(".told", "Sent.")).isVisible();
+    manager.page.navigate("/");
+    assertThat(manager.see("tr", "Slack Tide")).containsText("Mix 4 approved");
+    manager.link("Slack Tide").click();
+    manager.link("approval").click();
+    assertThat(manager.see("approve-decide ul.lines li", "You approved it")).isVisible();
+    assertThat(manager.page.locator(".decide")).containsText("You decide on Mix 4");
+    assertThat(manager.page.locator("main")).containsText("It is the very same audio.");
+    assertEquals(mix3, onlyApprovalOf(mix4).get("from"));
+    keep(manager, "8-stays-approved");
+  }
+
+  private void oneAlteredSampleAsksAgain() {
+    String mix5 = broughtInOnThePage("third again.wav", "Pass 5", Takes.third().oneStepOff().wav());
+    engineer.button("Send Mix 5").click();
+    assertThat(engineer.see(".told", "Sent.")).isVisible();
+    manager.page.navigate("/");
+    assertThat(manager.see("tr", "Slack Tide")).containsText("You approve Mix 5");
+    manager.link("Slack Tide").click();
+    assertThat(manager.button("Approve Mix 5")).isEnabled();
+    assertThat(manager.page.locator("main")).not().containsText("You approved it");
+    assertEquals(List.of(), owner.get("/bounces/" + mix5 + "/approvals").path(""));
+    keep(manager, "9-asked-again");
+  }
+
+  /** Through the page, as its engineer does; opens it and returns its id. */
+  private String broughtInOnThePage(String name, String pass, byte[] bytes) {
+    engineer
+        .page
+        .locator("mix-upload:not([stems]) input[type=file]")
+        .setInputFiles(new FilePayload(name, "audio/wav", bytes));
+    assertThat(engineer.see(".newer", pass + " is here.")).containsText("It is private.");
+    engineer.button("Open " + pass).click();
+    engineer.until("state.lead.label === '" + pass + "' && state.mapped");
+    return (String)
+        engineer.page.evaluate("() => document.querySelector('page-song').player.state.lead.id");
+  }
+
+  private Map<String, Object> onlyApprovalOf(String bounce) {
+    List<Map<String, Object>> given = owner.get("/bounces/" + bounce + "/approvals").path("");
+    assertEquals(1, given.size());
+    return given.get(0);
+  }
+
+  /** A picture of a moment that matters; nothing may stick out at the side. */
+  private static void keep(Screen screen, String moment) {
+    assertEquals(0, screen.overhang(), moment);
+    screen.picture(moment);
   }
 
   private void pressStripAt(Screen screen, double seconds) {

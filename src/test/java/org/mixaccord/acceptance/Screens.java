@@ -86,6 +86,11 @@ final class Screens implements AutoCloseable {
           AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name).setExact(true));
     }
 
+    Locator link(String name) {
+      return page.getByRole(
+          AriaRole.LINK, new Page.GetByRoleOptions().setName(name).setExact(true));
+    }
+
     Locator see(String css, String words) {
       return page.locator(css, new Page.LocatorOptions().setHasText(words)).first();
     }

@@ -17,12 +17,18 @@ record Takes(int[] samples) {
   /** Frames of the music that the later mixes begin later. */
   static final int LATE_FRAMES = 1234;
 
+  /** The same in seconds. */
+  static final double LATE_SECONDS = LATE_FRAMES / (double) RATE;
+
+  /** Where the chorus lies in the first mix, seconds. */
+  static final double CHORUS_FROM = 10;
+
+  static final double CHORUS_TO = 18;
+
   /** Full scale of a sample. */
   static final double FULL = 1 << 23;
 
   private static final double SECONDS = 24;
-  private static final double CHORUS_FROM = 10;
-  private static final double CHORUS_TO = 18;
   private static final int TUNE = 3;
 
   /** Where the sections lie in the first mix. */

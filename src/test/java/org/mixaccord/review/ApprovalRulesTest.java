@@ -143,12 +143,27 @@ class ApprovalRulesTest {
   void theSameAudioStaysApprovedAndOneOtherSampleAsksAgain() {
     ApprovalBook book =
         new ApprovalBook(List.of(given("1", "ann", ApprovalDecision.APPROVE, "b1", "h", 1)));
-    assertEquals(true, book.approves("b1", "h", List.of("ann")));
-    assertEquals(true, book.approves("b2", "h", List.of("ann")));
-    assertEquals(false, book.approves("b2", "other", List.of("ann")));
-    assertEquals(false, book.approves("b1", "h", List.of("ann", "bob")));
-    assertEquals(false, book.approves("b1", "h", List.of()));
+    assertEquals(true, book.approves("b1", "h", List.of("ann"), Instant.MIN));
+    assertEquals(true, book.approves("b2", "h", List.of("ann"), Instant.MIN));
+    assertEquals(false, book.approves("b2", "other", List.of("ann"), Instant.MIN));
+    assertEquals(false, book.approves("b1", "h", List.of("ann", "bob"), Instant.MIN));
+    assertEquals(false, book.approves("b1", "h", List.of(), Instant.MIN));
     assertEquals(List.of("bob"), book.undecided("b1", "h", List.of("ann", "bob")));
+  }
+
+  @Test
+  void aNewerMixAsksAgainUntilTheEarlierOneIsChosenAnew() {
+    Given before = given("1", "ann", ApprovalDecision.APPROVE, "b1", "h", 5);
+    Given after = given("2", "ann", ApprovalDecision.APPROVE, "b1", "h", 7);
+    Instant newerSent = Instant.ofEpochSecond(6);
+    List<String> ann = List.of("ann");
+    assertEquals(false, new ApprovalBook(List.of(before)).approves("b1", "h", ann, newerSent));
+    assertEquals(
+        true, new ApprovalBook(List.of(before, after)).approves("b1", "h", ann, newerSent));
+    Given finished = given("1", "eng", ApprovalDecision.FINISHED, "b1", "h", 5);
+    ApprovalBook alone = new ApprovalBook(List.of(finished));
+    assertEquals(true, alone.finishes("b1", "h", List.of(), Instant.MIN));
+    assertEquals(false, alone.finishes("b1", "h", List.of(), newerSent));
   }
 
   @Test
@@ -168,7 +183,7 @@ class ApprovalRulesTest {
             List.of(
                 given("1", "ann", ApprovalDecision.STOP, "b1", "h", 1),
                 given("2", "ann", ApprovalDecision.APPROVE, "b2", "k", 2)));
-    assertEquals(false, stopped.approves("b2", "k", List.of("ann")));
+    assertEquals(false, stopped.approves("b2", "k", List.of("ann"), Instant.MIN));
     assertEquals(1, stopped.stops().size());
   }
 

@@ -23,7 +23,7 @@ export function checks(context: Context, findings: readonly Finding[] | null, lo
   const gone = (findings ?? []).length - shown.length;
   return html`<section id="checks"><h2>${isSent(lead) ? `Checks on ${mixWords(lead)}` : 'Checks before you send'}</h2>
     <p class="private">${sign('shut')}Only engineers see this</p>
-    ${findings === null ? html`<p class="quiet gap">${mixWords(lead)} is still being measured.</p>` : nothing}
+    ${findings === null ? html`<p class="quiet gap">${mixWords(lead)} is being looked through.</p>` : nothing}
     ${findings !== null && shown.length === 0 ? html`<p class="gap">Nothing found${gone > 0 ? ' beside what you have put aside' : ''}.</p>` : nothing}
     <ul class="todo gap">${shown.map((f) => check(context, f, loop, pass))}</ul></section>`;
 }
@@ -133,5 +133,5 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
     <label>What was done, in one line<textarea name="message" rows="2"></textarea></label>
     <p class="quiet">${others.length > 0 ? `${listed(others)} can hear it at once.` : 'Nobody else is in this project yet.'} ${done > 0 ? `${capital(done === 1 ? 'one change' : `${done} changes`)} will show as done.` : 'No change is marked as done yet.'}</p>
     ${refused(context.refusals.get('send'))}
-    <p class="btns"><button class="btn main" type="submit" ?disabled=${context.running === 'send' || lead.state !== 'ready'}>Send ${next}</button></p></form></section>`;
+    <p class="btns"><button class="btn main" type="submit" ?disabled=${context.running === 'send'}>Send ${next}</button></p></form></section>`;
 }

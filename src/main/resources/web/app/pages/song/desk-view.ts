@@ -19,7 +19,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
   const { data } = context;
   const evidence = page.evidence.data.value;
   if (!data.lead) {
-    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none('Drop the first mix below, or choose a file. It stays private until you send it.')}${uploadForm(context, page)}</section>`;
+    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none(`${data.bounces.length > 0 ? 'It can be heard once it is measured.' : 'Drop the first mix below, or choose a file.'} It stays private until you send it.`)}${uploadForm(context, page)}</section>`;
   }
   const seen = { comparison: evidence.comparison, findings: evidence.findings ?? [], judged: evidence.judged };
   const passed = new Set((page.remembered.get('passed') ?? '').split('\n'));

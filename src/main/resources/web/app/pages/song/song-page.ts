@@ -199,7 +199,7 @@ class SongPage extends Page {
     const engineer = data.song.may.includes('hear-private');
     const figures = engineer || (this.remembered.get('figures') ?? this.remembered.get('moved')) === 'open';
     const judged = engineer ? data.changes.filter((c) => c.state === 'done' || c.state === 'asked').map((c) => c.id) : [];
-    const key = [data.lead?.id, data.lead?.state, data.other?.id, figures, judged.join()].join(' ');
+    const key = [data.lead?.id, data.other?.id, figures, judged.join()].join(' ');
     if (!again && key === this.looked) return;
     this.looked = key;
     this.evidence.look(data.lead, data.other, { figures, findings: engineer, judged });

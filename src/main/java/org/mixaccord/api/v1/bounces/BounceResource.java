@@ -135,9 +135,7 @@ public class BounceResource {
     Bounce bounce = to.bounce();
     // What was heard and approved before is compared first, so that approvals can be looked at.
     Bounce.newestSentMain(bounce.song()).ifPresent(before -> askIfComparable(bounce, before));
-    ApprovalBooks.approvedBounce(
-            bounce.song(), ApprovalBooks.of(bounce.song()), to.access().people())
-        .ifPresent(approved -> askIfComparable(bounce, approved.bounce()));
+    ApprovalBooks.heardAndApproved(bounce.song()).forEach(b -> askIfComparable(bounce, b));
     sending.send(
         bounce,
         to.access().person(),
