@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -84,14 +83,12 @@ final class Child {
    *
    * @throws IOException if it cannot be started, or what the reader threw; the child is gone then
    */
-  End run(List<String> command, Path input, Map<String, String> environment, Reader reader)
-      throws IOException {
+  End run(List<String> command, Path input, Reader reader) throws IOException {
     List<String> words = new ArrayList<>(wrapper);
     words.addAll(command);
     ProcessBuilder builder = new ProcessBuilder(words).directory(new File("/"));
     builder.environment().clear();
     builder.environment().put("PATH", "/usr/bin:/bin");
-    builder.environment().putAll(environment);
     builder.redirectInput(input.toFile());
     Process process = builder.start();
     boolean[] timedOut = {false};

@@ -1,20 +1,57 @@
 package org.mixaccord.intake;
 
+import java.io.BufferedReader;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.StringReader;
+import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
 
-/** What the prober says of the first sound stream of a coded file. */
+/** What the child says of the first sound stream of a coded file, before its samples. */
 record CodedStream(
-    String codec, String sampleKind, int sampleRate, int channels, int bits, OptionalLong length) {
+    String decoder,
+    String codec,
+    String sampleKind,
+    SampleFormat sampleFormat,
+    int sampleRate,
+    int channels,
+    int bits,
+    OptionalLong length) {
   private static final Set<String> LOSSLESS = Set.of("flac", "alac", "wavpack");
+  private static final int MOST_BYTES = 1 << 14;
 
-  static CodedStream of(Map<String, String> facts) {
+  /** Reads {@code name=value} lines up to the empty one; nothing usable if there are none. */
+  static CodedStream read(InputStream out) throws IOException {
+    ByteArrayOutputStream head = new ByteArrayOutputStream();
+    int before = 0;
+    for (int b = out.read(); b >= 0 && head.size() < MOST_BYTES; b = out.read()) {
+      if (b == '\n' && before == '\n') {
+        break;
+      }
+      head.write(b);
+      before = b;
+    }
+    Map<String, String> facts = new LinkedHashMap<>();
+    new BufferedReader(new StringReader(head.toString(StandardCharsets.UTF_8)))
+        .lines()
+        .map(line -> line.split("=", 2))
+        .filter(words -> words.length == 2)
+        .forEach(words -> facts.put(words[0], words[1]));
+    return of(facts);
+  }
+
+  private static CodedStream of(Map<String, String> facts) {
     int rate = number(facts.get("sample_rate"));
     return new CodedStream(
+        facts.getOrDefault("decoder", ""),
         facts.getOrDefault("codec_name", ""),
         facts.getOrDefault("sample_fmt", ""),
+        SampleFormat.of(facts.getOrDefault("samples", "s32")),
         rate,
         number(facts.get("channels")),
         Math.max(number(facts.get("bits_per_raw_sample")), number(facts.get("bits_per_sample"))),
@@ -29,19 +66,12 @@ record CodedStream(
     return !LOSSLESS.contains(codec) && !isLinear();
   }
 
-  SampleFormat sampleFormat() {
-    if (sampleKind.startsWith("dbl")) {
-      return SampleFormat.F64;
-    }
-    return sampleKind.startsWith("flt") ? SampleFormat.F32 : SampleFormat.S32;
-  }
-
   OptionalInt bitDepth() {
     if (isLossy()) {
       return OptionalInt.empty();
     }
     int fromKind =
-        switch (sampleFormat()) {
+        switch (sampleFormat) {
           case F64 -> 64;
           case F32 -> 32;
           case S32 -> sampleKind.startsWith("u8") ? 8 : sampleKind.startsWith("s16") ? 16 : 32;

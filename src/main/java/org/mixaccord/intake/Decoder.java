@@ -155,38 +155,19 @@ public final class Decoder {
       DeclaredLength declared,
       List<FileDefect> defects)
       throws IOException {
-    StringBuilder said = new StringBuilder();
-    CodedStream stream = CodedStream.of(ffmpeg.probe(file, format.demuxer(), said));
-    if (!stream.isUsable()) {
-      return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, said.toString()));
-    }
     Path temporary = derived.unfinished("pcm");
-    SampleFormat samples = stream.sampleFormat();
-    try (PcmSink sink =
-        new PcmSink(
-            temporary, samples, stream.sampleRate(), stream.channels(), derived, maxBytes)) {
-      Child.End end =
-          ffmpeg.decode(
-              file,
-              format.demuxer(),
-              samples,
-              out -> {
-                byte[] buffer = new byte[samples.bytes() * stream.channels() << 14];
-                int count;
-                do {
-                  count = out.readNBytes(buffer, 0, buffer.length);
-                  sink.take(buffer, count - count % (samples.bytes() * stream.channels()));
-                } while (count == buffer.length);
-              });
+    try (CodedSink sink = new CodedSink(temporary, derived, maxBytes)) {
+      Child.End end = ffmpeg.decode(file, format.demuxer(), sink);
       if (end.timedOut()) {
         return new Rejected(
             Reason.UNSUPPORTED_FORMAT,
             "Decoding this file took too long and was given up. Export it as 24-bit WAV.");
       }
-      if (sink.frames() == 0) {
+      if (sink.isEmpty()) {
         return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, end.said()));
       }
-      declared.compare(sink.frames(), stream, defects);
+      CodedStream stream = sink.stream();
+      declared.compare(sink.samples().frames(), stream, defects);
       if (!end.said().isEmpty() || end.code() != 0) {
         defects.add(
             FileDefect.whole(
@@ -197,8 +178,9 @@ public final class Decoder {
       }
       Facts facts =
           new Facts(
-              container, stream.codec(), stream.bitDepth(), stream.isLossy(), ffmpeg.version());
-      return keep(temporary, sink, samples, stream.channels(), facts, defects);
+              container, stream.codec(), stream.bitDepth(), stream.isLossy(), stream.decoder());
+      return keep(
+          temporary, sink.samples(), stream.sampleFormat(), stream.channels(), facts, defects);
     } finally {
       Files.deleteIfExists(temporary);
     }

@@ -1,24 +1,47 @@
 package org.mixaccord.intake;
 
+import java.io.File;
 import java.io.IOException;
+import java.io.InputStream;
+import java.net.URI;
+import java.net.URL;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
+import java.util.Set;
 import org.bytedeco.javacpp.Loader;
-import org.jboss.logging.Logger;
+import org.mixaccord.audio.FrameRange;
+import org.mixaccord.intake.coder.CoderMain;
 
 /**
- * The FFmpeg programs, run as confined children: those that come with Mixaccord, or where these do
- * not start, those of the system.
+ * The FFmpeg libraries that come with Mixaccord, run in a confined child: a Java machine of its own
+ * for each file, see {@link org.mixaccord.intake.coder}.
  */
 public final class Ffmpeg {
-  private static final Logger LOG = Logger.getLogger(Ffmpeg.class);
   private static final Path NOTHING = Path.of("/dev/null");
+
+  /** Small, quick to start, silent, and writing nothing. */
+  private static final List<String> MACHINE =
+      List.of(
+          "-Xmx96m",
+          "-Xss512k",
+          "-XX:+UseSerialGC",
+          "-XX:TieredStopAtLevel=1",
+          "-XX:ReservedCodeCacheSize=32m",
+          "-XX:CompressedClassSpaceSize=64m",
+          "-XX:-UsePerfData",
+          "-XX:-PrintWarnings",
+          "-XX:+DisableAttachMechanism",
+          "-XX:ErrorFile=/dev/null",
+          "-Xlog:disable",
+          "-Xshare:auto",
+          "-Dorg.bytedeco.javacpp.nopointergc=true",
+          "-Dorg.bytedeco.javacpp.maxbytes=0",
+          "-Dorg.bytedeco.javacpp.maxphysicalbytes=0");
 
   /** Decoders a file may call upon; pictures, video and subtitles are not among them. */
   private static final String CODECS =
@@ -27,84 +50,87 @@ public final class Ffmpeg {
           + "pcm_s16be,pcm_s24le,pcm_s24be,pcm_s32le,pcm_s32be,pcm_f32le,pcm_f32be,pcm_f64le,"
           + "pcm_f64be";
 
-  private final String decoder;
-  private final String prober;
-  private final String version;
+  private final List<String> coder;
   private final Child child;
-  private final Map<String, String> environment;
+  private final String version;
 
-  private Ffmpeg(String decoder, String prober, String version, Child child) {
-    this.decoder = decoder;
-    this.prober = prober;
-    this.version = version;
+  private Ffmpeg(List<String> coder, Child child, String version) {
+    this.coder = coder;
     this.child = child;
-    this.environment = environment(decoder);
+    this.version = version;
   }
 
   /**
-   * The bundled libraries do not all name their own folder as the place of the next one, so the
-   * linker is told; programs of the system are found by name and need nothing.
-   */
-  private static Map<String, String> environment(String program) {
-    Path folder = Path.of(program).getParent();
-    return folder == null ? Map.of() : Map.of("LD_LIBRARY_PATH", folder.toString());
-  }
-
-  /**
-   * Finds a pair of programs that answers.
+   * Unpacks the libraries and tries them under the limits that every file will meet.
    *
-   * @param cache folder the programs are unpacked into
-   * @throws IllegalStateException in words for the operator, if none does
+   * @param cache folder the libraries are unpacked into
+   * @throws IllegalStateException in words for the operator, if they do not load here
    */
-  public static Ffmpeg find(Path cache, Duration time, long memoryBytes) {
-    Child child = new Child(Child.wrapper(memoryBytes, time), time);
-    List<String> tried = new ArrayList<>();
-    for (String[] pair : new String[][] {bundled(cache, tried), {"ffmpeg", "ffprobe"}}) {
-      if (pair.length == 0) {
-        continue;
-      }
-      try {
-        String version = version(child, pair[0]);
-        version(child, pair[1]);
-        LOG.debugf("decoding with %s (%s)", version, pair[0]);
-        return new Ffmpeg(pair[0], pair[1], version, child);
-      } catch (IOException e) {
-        tried.add(pair[0] + ": " + e.getMessage());
-      }
-    }
-    throw new IllegalStateException(
-        "No program to decode audio starts on this machine. Install the package ffmpeg, or the"
-            + " libraries the bundled program misses. Tried: "
-            + String.join("; ", tried));
-  }
-
-  private static String[] bundled(Path cache, List<String> tried) {
+  public static Ffmpeg unpack(Path cache, Duration time, long memoryBytes) {
     try {
       Files.createDirectories(cache);
-      System.setProperty("org.bytedeco.javacpp.cachedir", cache.toAbsolutePath().toString());
-      return new String[] {
-        Loader.load(org.bytedeco.ffmpeg.ffmpeg.class),
-        Loader.load(org.bytedeco.ffmpeg.ffprobe.class)
-      };
-    } catch (IOException | RuntimeException | LinkageError e) {
-      tried.add("bundled: " + e.getMessage());
-      return new String[0];
+      List<String> coder = coder(cache);
+      // The first time unpacks, which the limits would not allow.
+      version(new Child(List.of(), time), coder);
+      Child child = new Child(Child.wrapper(memoryBytes, time), time);
+      return new Ffmpeg(coder, child, version(child, coder));
+    } catch (IOException e) {
+      throw new IllegalStateException(
+          "The libraries that decode audio do not load on this machine ("
+              + Loader.getPlatform()
+              + "): "
+              + e.getMessage(),
+          e);
     }
   }
 
-  private static String version(Child child, String program) throws IOException {
-    StringBuilder first = new StringBuilder();
+  private static List<String> coder(Path cache) throws IOException {
+    String platform = Loader.getPlatform();
+    Set<String> places = new LinkedHashSet<>();
+    for (String needed :
+        List.of(
+            CoderMain.class.getName().replace('.', '/') + ".class",
+            "org/bytedeco/javacpp/Loader.class",
+            "org/bytedeco/javacpp/" + platform + "/libjnijavacpp.so",
+            "org/bytedeco/ffmpeg/global/avcodec.class",
+            "org/bytedeco/ffmpeg/" + platform + "/libjniavcodec.so")) {
+      places.add(place(needed));
+    }
+    List<String> words = new ArrayList<>();
+    words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    words.addAll(MACHINE);
+    words.add("-Dorg.bytedeco.javacpp.cachedir=" + cache.toAbsolutePath());
+    words.add("-cp");
+    words.add(String.join(File.pathSeparator, places));
+    words.add(CoderMain.class.getName());
+    return List.copyOf(words);
+  }
+
+  /** The archive or folder that holds a resource. */
+  private static String place(String resource) throws IOException {
+    URL found = Ffmpeg.class.getResource("/" + resource);
+    if (found == null) {
+      throw new IOException(resource + " does not come along");
+    }
+    String text = found.toString();
+    String folder =
+        text.startsWith("jar:")
+            ? text.substring("jar:".length(), text.indexOf("!/"))
+            : text.substring(0, text.length() - resource.length());
+    return Path.of(URI.create(folder)).toString();
+  }
+
+  private static String version(Child child, List<String> coder) throws IOException {
+    StringBuilder answer = new StringBuilder();
     Child.End end =
         child.run(
-            List.of(program, "-version"),
+            with(coder, List.of("version")),
             NOTHING,
-            environment(program),
-            out -> first.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
-    if (end.code() != 0) {
+            out -> answer.append(new String(out.readNBytes(1000), StandardCharsets.UTF_8)));
+    if (end.code() != 0 || answer.isEmpty()) {
       throw new IOException("ended with " + end.code() + " " + end.said());
     }
-    String[] words = first.toString().split("\\s+", 4);
-    return words.length > 2 ? "FFmpeg " + words[2] : "FFmpeg";
+    return answer.toString();
   }
 
   /** Name and version, as kept with what was decoded. */
@@ -112,117 +138,50 @@ public final class Ffmpeg {
     return version;
   }
 
-  /** The program that decodes and encodes. */
-  String program() {
-    return decoder;
+  /** Takes what a child makes of a coded file. */
+  @FunctionalInterface
+  interface Listener {
+    /** Called at most once; samples are interleaved and little-endian. */
+    void hear(CodedStream stream, InputStream samples) throws IOException;
   }
 
-  /** What the programs need to find in their environment. */
-  Map<String, String> environment() {
-    return environment;
+  /** Decodes the first sound stream; the listener is not called if there is none. */
+  Child.End decode(Path file, String demuxer, Listener listener) throws IOException {
+    return child.run(
+        with(coder, List.of("decode", demuxer, CODECS)),
+        file,
+        out -> {
+          CodedStream stream = CodedStream.read(out);
+          if (stream.isUsable()) {
+            listener.hear(stream, out);
+          }
+        });
   }
 
-  /** Facts of the first sound stream by their names; empty if there is none. */
-  Map<String, String> probe(Path file, String demuxer, StringBuilder said) throws IOException {
-    List<String> words = new ArrayList<>(List.of(prober, "-v", "error"));
-    words.addAll(input(demuxer));
-    words.addAll(
-        List.of("-select_streams", "a:0", "-show_entries", "stream", "-of", "default=nw=1"));
-    Map<String, String> facts = new LinkedHashMap<>();
-    Child.End end =
-        child.run(
-            words,
-            file,
-            environment,
-            out -> {
-              byte[] answer = out.readNBytes(1 << 16);
-              out.skipNBytes(Math.max(0, out.available()));
-              for (String line : new String(answer, StandardCharsets.UTF_8).split("\n")) {
-                int at = line.indexOf('=');
-                if (at > 0) {
-                  facts.putIfAbsent(line.substring(0, at).strip(), line.substring(at + 1).strip());
-                }
-              }
-            });
-    said.append(end.timedOut() ? "took too long" : end.said());
-    return facts;
-  }
-
-  /** Decodes the first sound stream to raw samples. */
-  Child.End decode(Path file, String demuxer, SampleFormat format, Child.Reader reader)
-      throws IOException {
-    String raw = format.wireName() + "le";
-    List<String> words =
-        new ArrayList<>(List.of(decoder, "-v", "error", "-nostdin", "-threads", "1"));
-    words.addAll(input(demuxer));
-    words.addAll(
-        List.of("-map", "0:a:0", "-vn", "-sn", "-dn", "-c:a", "pcm_" + raw, "-f", raw, "pipe:1"));
-    return child.run(words, file, environment, reader);
-  }
-
-  /** Encodes raw samples of a file to FLAC of this depth. */
+  /**
+   * Encodes ranges of left-justified 32-bit samples, one FLAC stream each, see {@link FlacFile}.
+   */
   Child.End encodeFlac(
-      Path raw, SampleFormat format, int sampleRate, int channels, int bits, Child.Reader reader)
+      Path raw,
+      int sampleRate,
+      int channels,
+      int bits,
+      List<FrameRange> ranges,
+      Child.Reader reader)
       throws IOException {
-    List<String> words =
-        List.of(
-            decoder,
-            "-v",
-            "error",
-            "-nostdin",
-            "-threads",
-            "1",
-            "-protocol_whitelist",
-            "fd,pipe",
-            "-f",
-            format.wireName() + "le",
-            "-ar",
-            String.valueOf(sampleRate),
-            "-ch_layout",
-            layout(channels),
-            "-fd",
-            "0",
-            "-i",
-            "fd:",
-            "-c:a",
-            "flac",
-            "-sample_fmt",
-            bits <= 16 ? "s16" : "s32",
-            "-bits_per_raw_sample",
-            bits <= 16 ? "16" : "24",
-            "-compression_level",
-            "3",
-            "-map_metadata",
-            "-1",
-            "-fflags",
-            "+bitexact",
-            "-flags:a",
-            "+bitexact",
-            "-f",
-            "flac",
-            "pipe:1");
-    return child.run(words, raw, environment, reader);
+    List<String> words = new ArrayList<>(List.of("flac"));
+    words.add(String.valueOf(sampleRate));
+    words.add(String.valueOf(channels));
+    words.add(String.valueOf(bits));
+    for (FrameRange range : ranges) {
+      words.add(range.from() + "-" + range.to());
+    }
+    return child.run(with(coder, words), raw, reader);
   }
 
-  private static String layout(int channels) {
-    return switch (channels) {
-      case 1 -> "mono";
-      case 2 -> "stereo";
-      default -> channels + "C";
-    };
-  }
-
-  private static List<String> input(String demuxer) {
-    return List.of(
-        "-protocol_whitelist",
-        "fd,pipe",
-        "-codec_whitelist",
-        CODECS,
-        "-f",
-        demuxer,
-        "-fd",
-        "0",
-        "-i",
-        "fd:");
+  private static List<String> with(List<String> coder, List<String> words) {
+    List<String> all = new ArrayList<>(coder);
+    all.addAll(words);
+    return all;
   }
 }

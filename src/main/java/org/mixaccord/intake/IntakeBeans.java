@@ -12,7 +12,7 @@ class IntakeBeans {
   @Produces
   @Singleton
   Ffmpeg ffmpeg(StorageConfig storage, IntakeConfig config) {
-    return Ffmpeg.find(
+    return Ffmpeg.unpack(
         storage.dataDir().toAbsolutePath().normalize().resolve("programs"),
         config.childTime(),
         config.childMemoryBytes());

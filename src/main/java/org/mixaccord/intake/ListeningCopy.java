@@ -1,6 +1,9 @@
 package org.mixaccord.intake;
 
+import java.io.BufferedInputStream;
 import java.io.BufferedOutputStream;
+import java.io.DataInputStream;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
@@ -8,6 +11,8 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleConsumer;
 import org.mixaccord.audio.FrameRange;
@@ -60,20 +65,35 @@ public final class ListeningCopy {
    */
   public void make(DecodedFile file, DoubleConsumer progress) throws IOException {
     ListeningManifest manifest = manifest(file);
-    try (PcmFile pcm = decoder.open(file)) {
-      for (int i = 0; i < manifest.segments(); i++) {
-        Path target = place(file.pcmSha256(), segmentName(manifest, i));
-        if (!Files.exists(target)) {
-          write(pcm, file, manifest, manifest.segment(i), target);
+    List<Piece> missing = new ArrayList<>();
+    for (int i = 0; i < manifest.segments(); i++) {
+      Path target = place(file.pcmSha256(), segmentName(manifest, i));
+      double share = SEGMENTS_SHARE * (i + 1) / manifest.segments();
+      missing.add(new Piece(manifest.segment(i), target, share));
+    }
+    Path whole = place(file.pcmSha256(), wholeName(manifest));
+    missing.add(new Piece(new FrameRange(0, file.frames()), whole, 1));
+    missing.removeIf(piece -> Files.exists(piece.target()));
+    if (manifest.isFlac()) {
+      flac(file, missing, progress);
+    } else {
+      try (PcmFile pcm = decoder.open(file)) {
+        for (Piece piece : missing) {
+          publish(file, piece, finished -> wav(pcm, piece.range(), finished));
+          progress.accept(piece.share());
         }
-        progress.accept(SEGMENTS_SHARE * (i + 1) / manifest.segments());
-      }
-      Path whole = place(file.pcmSha256(), wholeName(manifest));
-      if (!Files.exists(whole)) {
-        write(pcm, file, manifest, new FrameRange(0, file.frames()), whole);
       }
     }
     progress.accept(1);
+  }
+
+  /** A file to be made; {@code share} of all is done with it. */
+  private record Piece(FrameRange range, Path target, double share) {}
+
+  /** Writes a file that nobody sees before it is whole. */
+  @FunctionalInterface
+  private interface Maker {
+    void write(Path finished) throws IOException;
   }
 
   /** One segment, if it has been made. */
@@ -106,62 +126,48 @@ public final class ListeningCopy {
     return "whole." + manifest.extension();
   }
 
-  private void write(
-      PcmFile pcm, DecodedFile file, ListeningManifest manifest, FrameRange range, Path target)
-      throws IOException {
-    long most = WAV_HEADER_BYTES + (range.to() - range.from()) * 4 * pcm.channels();
+  private void publish(DecodedFile file, Piece piece, Maker maker) throws IOException {
+    FrameRange range = piece.range();
+    long most = WAV_HEADER_BYTES + (range.to() - range.from()) * 4 * file.channels();
     if (derived.roomBytes() < 2 * most) {
       throw new IOException("the disk is full: no room for a listening copy");
     }
     Path finished = derived.unfinished("listening");
     try {
-      if (manifest.isFlac()) {
-        flac(pcm, file, range, finished);
-      } else {
-        wav(pcm, range, finished);
-      }
-      derived.publish(finished, target);
+      maker.write(finished);
+      derived.publish(finished, piece.target());
     } finally {
       Files.deleteIfExists(finished);
     }
   }
 
-  private void flac(PcmFile pcm, DecodedFile file, FrameRange range, Path to) throws IOException {
-    boolean all = range.from() == 0 && range.to() == pcm.frames();
-    Path raw =
-        all
-            ? derived.pcm(file.pcmSha256(), file.sampleFormat().wireName())
-            : derived.unfinished("slice");
-    try {
-      if (!all) {
-        slice(pcm, range, raw);
-      }
-      int bits = file.significantBits().orElse(file.lossy() ? 16 : 1);
-      try (OutputStream out = Files.newOutputStream(to)) {
-        Child.End end =
-            ffmpeg.encodeFlac(
-                raw,
-                pcm.format(),
-                pcm.sampleRate(),
-                pcm.channels(),
-                bits,
-                in -> in.transferTo(out));
-        if (end.code() != 0) {
-          throw new IOException("a listening copy could not be encoded: " + end.said());
-        }
-      }
-    } finally {
-      if (!all) {
-        Files.deleteIfExists(raw);
-      }
+  private void flac(DecodedFile file, List<Piece> missing, DoubleConsumer progress)
+      throws IOException {
+    if (missing.isEmpty()) {
+      return;
     }
-  }
-
-  private static void slice(PcmFile pcm, FrameRange range, Path to) throws IOException {
-    int frameBytes = pcm.format().bytes() * pcm.channels();
-    byte[] bytes = new byte[Math.toIntExact((range.to() - range.from()) * frameBytes)];
-    pcm.readRaw(range.from(), bytes, Math.toIntExact(range.to() - range.from()));
-    Files.write(to, bytes);
+    Child.End end;
+    try {
+      end =
+          ffmpeg.encodeFlac(
+              derived.pcm(file.pcmSha256(), file.sampleFormat().wireName()),
+              file.sampleRate(),
+              file.channels(),
+              file.significantBits().orElse(file.lossy() ? 16 : 1),
+              missing.stream().map(Piece::range).toList(),
+              out -> {
+                DataInputStream encoded = new DataInputStream(new BufferedInputStream(out));
+                for (Piece piece : missing) {
+                  publish(file, piece, finished -> FlacFile.write(encoded, finished));
+                  progress.accept(piece.share());
+                }
+              });
+    } catch (EOFException early) {
+      throw new IOException("a listening copy could not be encoded: its process ended", early);
+    }
+    if (end.code() != 0) {
+      throw new IOException("a listening copy could not be encoded: " + end.said());
+    }
   }
 
   private static void wav(PcmFile pcm, FrameRange range, Path to) throws IOException {

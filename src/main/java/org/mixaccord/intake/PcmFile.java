@@ -91,12 +91,6 @@ public final class PcmFile implements PcmSource, AutoCloseable {
     }
   }
 
-  /** Raw bytes of whole frames, as kept. */
-  void readRaw(long from, byte[] into, int count) throws IOException {
-    ByteBuffer target = ByteBuffer.wrap(into, 0, count * format.bytes() * channels);
-    fill(target, from * format.bytes() * channels);
-  }
-
   private double sample() {
     double value =
         switch (format) {
@@ -109,19 +103,15 @@ public final class PcmFile implements PcmSource, AutoCloseable {
 
   private void fill(long position, int count) throws IOException {
     buffer.clear().limit(count);
-    fill(buffer, position);
-    buffer.flip();
-  }
-
-  private void fill(ByteBuffer target, long position) throws IOException {
     long at = position;
-    while (target.hasRemaining()) {
-      int some = channel.read(target, at);
+    while (buffer.hasRemaining()) {
+      int some = channel.read(buffer, at);
       if (some < 0) {
         throw new EOFException("decoded samples end early");
       }
       at += some;
     }
+    buffer.flip();
   }
 
   @Override

@@ -20,6 +20,15 @@ public enum SampleFormat {
     return bytes;
   }
 
+  /**
+   * The format of this name.
+   *
+   * @throws IllegalArgumentException if there is none
+   */
+  static SampleFormat of(String wireName) {
+    return valueOf(wireName.toUpperCase(Locale.ROOT));
+  }
+
   /** Name in hashes, file names and commands: s32, f32, f64. */
   public String wireName() {
     return name().toLowerCase(Locale.ROOT);

@@ -25,7 +25,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.mixaccord.PostgresForTests;
 import org.mixaccord.intake.Encoded;
-import org.mixaccord.intake.Ffmpeg;
 import org.mixaccord.jobs.Jobs;
 
 /**
@@ -35,7 +34,6 @@ import org.mixaccord.jobs.Jobs;
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
 class OddAudioTest extends UploadStage {
-  @Inject Ffmpeg ffmpeg;
   @Inject Jobs jobs;
   @Inject DataSource database;
 
@@ -188,7 +186,7 @@ class OddAudioTest extends UploadStage {
     double[] left = Sound.sine(44100, 997, -20, 3);
     double[] right = Sound.sine(44100, 440, -26, 3);
     byte[] wav = Sound.wav(44100, left, right);
-    byte[] flac = Encoded.by(ffmpeg, folder, wav, "flac", "flac");
+    byte[] flac = Encoded.by(folder, wav, "flac", "flac");
     String asFlac = measured("mix.wav", flac);
     String asAiff = measured("mix.wav", Sound.aiff(44100, left, right));
     String asWav = measured("mix.wav", wav);

@@ -70,6 +70,24 @@ class DependencyRulesTest {
   @ArchTest
   static final ArchRule theApiDoesNotKnowThePage = mayNotUse("api", "web", "demo", "server");
 
+  @ArchTest
+  static final ArchRule nativeCodeIsCalledInTheChildOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(BASE + "intake.coder..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("org.bytedeco.ffmpeg..");
+
+  @ArchTest
+  static final ArchRule theChildStandsAlone =
+      classes()
+          .that()
+          .resideInAPackage(BASE + "intake.coder..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage("java..", "org.bytedeco..", BASE + "intake.coder..");
+
   private static ArchRule core(String name, String... others) {
     List<String> allowed = new ArrayList<>(List.of(LIBRARIES_OF_THE_CORES));
     allowed.add(BASE + name + "..");

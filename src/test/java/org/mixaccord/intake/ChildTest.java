@@ -11,7 +11,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -28,7 +27,6 @@ class ChildTest {
         child.run(
             List.of("sh", "-c", "sleep 300 & echo $!; wait"),
             NOTHING,
-            Map.of(),
             out -> grandchild.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
     assertTrue(end.timedOut());
     assertTrue(System.nanoTime() - began < 20_000_000_000L);
@@ -48,7 +46,6 @@ class ChildTest {
     child.run(
         List.of("sh", "-c", "env; head -c 100000 /dev/zero > " + file),
         NOTHING,
-        Map.of(),
         out -> said.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
     assertFalse(said.toString().contains("HOME="), said.toString());
     assertEquals(0, Files.exists(file) ? Files.size(file) : 0);
@@ -65,7 +62,6 @@ class ChildTest {
             child.run(
                 List.of("sh", "-c", "while :; do echo x; done"),
                 NOTHING,
-                Map.of(),
                 out -> {
                   out.readNBytes(1000);
                   throw new IOException("enough");
@@ -81,7 +77,6 @@ class ChildTest {
         child.run(
             List.of("sh", "-c", "head -c 1000000 /dev/zero | tr '\\0' x >&2"),
             NOTHING,
-            Map.of(),
             out -> out.readAllBytes());
     assertEquals(16 << 10, end.said().length());
     assertEquals(0, end.code());

@@ -45,7 +45,7 @@ class DecoderTest {
 
   @BeforeAll
   static void find() {
-    ffmpeg = Ffmpeg.find(Path.of("target/programs"), Duration.ofSeconds(60), 4L << 30);
+    ffmpeg = Ffmpeg.unpack(Path.of("target/programs"), Duration.ofSeconds(60), 4L << 30);
   }
 
   @BeforeEach
@@ -148,7 +148,7 @@ class DecoderTest {
           {"pcm_s16le", "caf"},
           {"flac", "ogg"}
         }) {
-      var file = decoded(Encoded.by(ffmpeg, folder, plain, way[0], way[1]), "a");
+      var file = decoded(Encoded.by(folder, plain, way[0], way[1]), "a");
       assertEquals(hash, file.pcmSha256().hex(), way[0] + " in " + way[1]);
       assertEquals(OptionalInt.of(16), file.bitDepth(), way[0]);
       assertEquals(List.of(), codes(file), way[0]);
@@ -161,7 +161,7 @@ class DecoderTest {
   void twentyFourBitsSurviveEveryLosslessCoding(String codec, String muxer) throws IOException {
     int[] music = music(FRAMES, 2, 24);
     byte[] plain = wav(1, 2, 96000, 24, bytes(music, 3, false));
-    var file = decoded(Encoded.by(ffmpeg, folder, plain, codec, muxer), "x");
+    var file = decoded(Encoded.by(folder, plain, codec, muxer), "x");
     assertSamples(shifted(music, 8), file);
     assertEquals(OptionalInt.of(24), file.significantBits());
     assertEquals(96000, file.sampleRate());
@@ -179,7 +179,7 @@ class DecoderTest {
     int frames = rate;
     int[] music = music(frames, 2, 16);
     byte[] plain = wav(1, 2, rate, 16, bytes(music, 2, false));
-    var file = decoded(Encoded.by(ffmpeg, folder, plain, codec, muxer), "x");
+    var file = decoded(Encoded.by(folder, plain, codec, muxer), "x");
     assertTrue(file.lossy());
     assertEquals(container, file.container());
     assertEquals(name, file.codec());
@@ -279,7 +279,7 @@ class DecoderTest {
   @Test
   void theNameIsOnlyEverCorrected() throws IOException {
     byte[] plain = wav(1, 2, 44100, 16, bytes(music(FRAMES, 2, 16), 2, false));
-    byte[] flac = Encoded.by(ffmpeg, folder, plain, "flac", "flac");
+    byte[] flac = Encoded.by(folder, plain, "flac", "flac");
     var file = decoded(flac, "Mix 3.wav");
     assertEquals("FLAC", file.container());
     assertEquals("The file is named .wav but really is FLAC.", file.defects().get(0).detail());
@@ -292,7 +292,7 @@ class DecoderTest {
   @Test
   void flacCutOffSaysHowMuchIsThere() throws IOException {
     byte[] plain = wav(1, 2, 44100, 16, bytes(music(200_000, 2, 16), 2, false));
-    byte[] flac = Encoded.by(ffmpeg, folder, plain, "flac", "flac");
+    byte[] flac = Encoded.by(folder, plain, "flac", "flac");
     var file = decoded(Arrays.copyOf(flac, flac.length * 61 / 100), "a.flac");
     assertTrue(codes(file).contains("truncated"), codes(file).toString());
     assertTrue(file.frames() > 100_000 && file.frames() < 130_000, "frames " + file.frames());
@@ -302,7 +302,7 @@ class DecoderTest {
   void codedStreamsInsideAWavAreDecodedAndNamed() throws IOException {
     byte[] plain = wav(1, 2, 44100, 16, bytes(music(44100, 2, 16), 2, false));
     for (String codec : List.of("libmp3lame", "adpcm_ms", "pcm_alaw")) {
-      var file = decoded(Encoded.by(ffmpeg, folder, plain, codec, "wav"), "a.wav");
+      var file = decoded(Encoded.by(folder, plain, codec, "wav"), "a.wav");
       assertTrue(file.lossy(), codec);
       assertTrue(codes(file).contains("lossy-inside"), codec + codes(file));
       assertTrue(file.frames() >= 44100, codec + " " + file.frames());
@@ -348,7 +348,7 @@ class DecoderTest {
     rejected(
         join("fLaC".getBytes(UTF_8), new byte[60]), DecodeResult.Reason.NO_AUDIO_FRAMES, "FLAC");
     byte[] plain = wav(1, 2, 44100, 16, bytes(music(44100, 2, 16), 2, false));
-    byte[] m4a = Encoded.by(ffmpeg, folder, plain, "aac", "ipod");
+    byte[] m4a = Encoded.by(folder, plain, "aac", "ipod");
     // The index of this file is at its end, as recorders write it.
     rejected(
         Arrays.copyOf(m4a, m4a.length / 2),
@@ -362,7 +362,7 @@ class DecoderTest {
     byte[] plain = wav(1, 2, 44100, 16, new byte[4 * 44100]);
     rejected(plain, DecodeResult.Reason.UNSUPPORTED_FORMAT, "longer than");
     rejected(
-        Encoded.by(ffmpeg, folder, plain, "flac", "flac"),
+        Encoded.by(folder, plain, "flac", "flac"),
         DecodeResult.Reason.UNSUPPORTED_FORMAT,
         "longer than");
     derived = new DerivedFiles(folder.resolve("data"), 0, () -> 50_000);

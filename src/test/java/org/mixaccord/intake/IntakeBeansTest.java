@@ -2,6 +2,7 @@ package org.mixaccord.intake;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.mixaccord.intake.Fixtures.bytes;
 import static org.mixaccord.intake.Fixtures.music;
@@ -26,20 +27,20 @@ import org.mixaccord.storage.UploadLimits;
 class IntakeBeansTest {
   @Inject AudioStore store;
   @Inject Decoder decoder;
-  @Inject Ffmpeg ffmpeg;
   @Inject ListeningCopy copies;
   @Inject StorageConfig config;
 
   @Test
   void theConfiguredServerTakesDecodesAndCopiesAFile(@TempDir Path folder) throws Exception {
     byte[] plain = wav(1, 2, 48000, 24, bytes(music(48000, 2, 24), 3, false));
-    byte[] flac = Encoded.by(ffmpeg, folder, plain, "flac", "flac");
+    byte[] flac = Encoded.by(folder, plain, "flac", "flac");
     var limits = UploadLimits.upTo(config.storage().maxUploadBytes());
     var stored = (Incoming.Stored) store.receive(new ByteArrayInputStream(flac), limits);
     Path kept = store.find(stored.sha256()).orElseThrow();
     assertTrue(kept.startsWith(config.dataDir().toAbsolutePath()), kept.toString());
     assertArrayEquals(flac, Files.readAllBytes(kept));
-    var file = ((DecodeResult.Decoded) decoder.decode(kept, "a.flac")).file();
+    DecodeResult result = decoder.decode(kept, "a.flac");
+    var file = assertInstanceOf(DecodeResult.Decoded.class, result, result.toString()).file();
     assertEquals(48000, file.frames());
     assertTrue(file.decoder().startsWith("FFmpeg "), file.decoder());
     copies.make(file, share -> {});

@@ -36,7 +36,7 @@ class ListeningCopyTest {
 
   @BeforeAll
   static void find() {
-    ffmpeg = Ffmpeg.find(Path.of("target/programs"), Duration.ofSeconds(60), 4L << 30);
+    ffmpeg = Ffmpeg.unpack(Path.of("target/programs"), Duration.ofSeconds(60), 4L << 30);
   }
 
   @BeforeEach

@@ -1,0 +1,62 @@
+package org.mixaccord.intake.coder;
+
+import java.io.BufferedOutputStream;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.List;
+import org.bytedeco.ffmpeg.global.avutil;
+
+/**
+ * Entry of the child process.
+ *
+ * <ul>
+ *   <li>{@code version} says which FFmpeg this is;
+ *   <li>{@code decode <demuxer> <codecs>} writes facts, an empty line and raw samples;
+ *   <li>{@code flac <rate> <channels> <bits> <from>-<to> …} writes those ranges of the raw samples
+ *       on standard input as FLAC, see {@link FlacWriter}.
+ * </ul>
+ *
+ * What goes wrong is said on standard error. The end is 0 if all went well, 1 if not.
+ */
+public final class CoderMain {
+  private CoderMain() {}
+
+  /** Runs one command. */
+  public static void main(String[] words) {
+    int code = 1;
+    try (OutputStream out =
+        new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), 1 << 16)) {
+      avutil.av_log_set_level(avutil.AV_LOG_ERROR);
+      run(List.of(words), out);
+      out.flush();
+      code = 0;
+    } catch (IOException | LinkageError e) {
+      System.err.println(e.getMessage());
+    }
+    // No wait for helper threads of the libraries: nothing is left to do.
+    Runtime.getRuntime().halt(code);
+  }
+
+  private static void run(List<String> words, OutputStream out) throws IOException {
+    switch (words.get(0)) {
+      case "version" -> {
+        FfmpegCall.loadAll();
+        out.write(FfmpegCall.version().getBytes(StandardCharsets.US_ASCII));
+      }
+      case "decode" -> SoundReader.decode(words.get(1), words.get(2), out);
+      case "flac" -> {
+        int[] numbers = words.subList(1, 4).stream().mapToInt(Integer::parseInt).toArray();
+        long[][] ranges =
+            words.subList(4, words.size()).stream()
+                .map(range -> Arrays.stream(range.split("-")).mapToLong(Long::parseLong).toArray())
+                .toArray(long[][]::new);
+        new FlacWriter(numbers[0], numbers[1], numbers[2]).write(ranges, out);
+      }
+      default -> throw new IOException("no such command: " + words.get(0));
+    }
+  }
+}
