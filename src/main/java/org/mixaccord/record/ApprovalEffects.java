@@ -81,7 +81,7 @@ class ApprovalEffects {
             approved.get().finishedOnly() ? "song-finished" : "song-approved",
             bounce.song().id(),
             bounce.song().title()
-                + (approved.get().finishedOnly() ? " is finished with " : " is approved by ")
+                + (approved.get().finishedOnly() ? " is finished as " : " is approved as ")
                 + now.title()
                 + ".",
             now.id(),

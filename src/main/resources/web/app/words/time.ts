@@ -2,10 +2,10 @@ const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
 const DAY = 24 * HOUR;
 
-/** How long ago, in the largest whole unit: "4 days", "3 hours", "just now". */
-export function ago(instant: string, now: number = Date.now()): string {
+/** How long ago, in the largest whole unit: "4 days", "3 hours"; null within a minute. */
+export function past(instant: string, now: number = Date.now()): string | null {
   const passed = now - Date.parse(instant);
-  if (!(passed >= MINUTE)) return 'just now';
+  if (!(passed >= MINUTE)) return null;
   if (passed < HOUR) return plural(Math.floor(passed / MINUTE), 'minute');
   if (passed < DAY) return plural(Math.floor(passed / HOUR), 'hour');
   return plural(Math.floor(passed / DAY), 'day');

@@ -1,6 +1,6 @@
 import type { Id, WaitingOn } from '../api/types.ts';
 import { listed } from './numbers.ts';
-import { ago } from './time.ts';
+import { past } from './time.ts';
 
 interface Phrase {
   /** After "You". */
@@ -30,8 +30,9 @@ export function waitingWords(waiting: WaitingOn, mix: string | null, mine: boole
   return mine ? waiting.reason.replace(/^to /, '') : waiting.reason;
 }
 
+/** For how long already: "4 days"; nothing in the first minute. */
 export function waitingSince(waiting: WaitingOn): string {
-  return waiting.since ? ago(waiting.since) : '';
+  return waiting.since ? (past(waiting.since) ?? '') : '';
 }
 
 /** The names of those whom the song waits for, where the server has said them. */

@@ -89,6 +89,7 @@ class RoundInBrowserTest {
     artist.page.addInitScript("window.unasked = new AudioContext().state;");
     artist.page.navigate(invitation("artist"));
     assertThat(artist.page.locator("h1")).hasText("Somebody would like you to hear something.");
+    keep(artist, "0-invited");
     artist.page.getByLabel("Your name").click();
     artist.page.keyboard().type("Iris");
     artist.button("Play").click();
@@ -175,6 +176,9 @@ class RoundInBrowserTest {
     engineer.page.getByLabel("Password").fill(Owner.PASSWORD);
     engineer.button("Sign in").click();
     assertThat(engineer.see("ul.sum", "Nobody has asked for anything.")).isVisible();
+    engineer.button("Set the two against each other").click();
+    assertThat(engineer.page.locator(".even .level"))
+        .containsText("Mix 2 plays quieter so that both are equal. −2.6 dB over the song");
     engineer.page.evaluate("() => { window.sameDocument = true; }");
 
     pressStripAt(artist, 11.5);
@@ -292,9 +296,10 @@ class RoundInBrowserTest {
     manager.link("Slack Tide").click();
     manager.link("approval").click();
     assertThat(manager.see("approve-decide ul.lines li", "You approved it")).isVisible();
-    assertThat(manager.page.locator(".decide")).containsText("You decide on Mix 4");
+    assertThat(manager.page.locator(".decide")).containsText("You have decided on Mix 4");
     assertThat(manager.page.locator("main")).containsText("It is the very same audio.");
     assertEquals(mix3, onlyApprovalOf(mix4).get("from"));
+    assertThat(manager.button("Approve Mix 4")).hasCount(0);
     keep(manager, "8-stays-approved");
   }
 

@@ -129,10 +129,14 @@ final class Screens implements AutoCloseable {
     }
 
     void picture(String moment) {
-      page.evaluate("() => window.scrollTo(0, 0)");
+      // A phone is shown as it is held: its bar stands over whatever is scrolled to.
+      boolean whole = page.viewportSize().width > 1000;
+      if (whole) {
+        page.evaluate("() => window.scrollTo(0, 0)");
+      }
       page.screenshot(
           new Page.ScreenshotOptions()
-              .setFullPage(true)
+              .setFullPage(whole)
               .setPath(PICTURES.resolve(moment + "-" + who + ".png")));
     }
   }

@@ -4,6 +4,7 @@ import type { Approval, ApprovalMade, Bounce, Decision, Id, OpenPoint } from '..
 import { Living } from '../../living.ts';
 import { refused, sign } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
+import { sentMains } from '../../state/moved.ts';
 import { me } from '../../state/me.ts';
 import { bounceName, type Sheet } from '../../state/sheet.ts';
 import { askWords, partWords } from '../../words/changes.ts';
@@ -121,17 +122,23 @@ class ApproveDecide extends Living {
         withdraw: (approval, reason) => this.withdraw(approval, reason),
         refusal: (id) => this.refusal(id),
       })}
-      ${this.sheet.song.may.includes('say-fine') || this.sheet.song.may.includes('approve') ? this.form(points) : nothing}`;
+      ${this.sheet.song.may.includes('say-fine') || this.sheet.song.may.includes('approve') ? this.form(points, this.approved(given)) : nothing}`;
   }
 
-  private form(points: readonly OpenPoint[]): TemplateResult {
-    const may = (act: 'approve' | 'say-fine') => this.sheet.song.may.includes(act);
+  /** Whether the reader has approved this mix and no newer one asks again. */
+  private approved(given: readonly Approval[]): boolean {
+    return sentMains(this.sheet.mains)[0]?.id === this.bounce.id
+      && given.some((one) => one.decision === 'approve' && one.state === 'valid' && one.by === me.value?.id);
+  }
+
+  private form(points: readonly OpenPoint[], approved: boolean): TemplateResult {
+    const may = (act: 'approve' | 'say-fine') => this.sheet.song.may.includes(act) && !(act === 'approve' && approved);
     const name = bounceName(this.bounce);
     const hash = this.bounce.file?.pcmSha256 ?? '';
     const waiting = this.sheet.song.waitingOn;
     const finishes = waiting !== null && codeOf(waiting) === 'finish' && waitsFor(waiting, me.value?.id);
     return html`<form class="decide form press" @submit=${(event: Event) => event.preventDefault()}>
-      <p>You decide on <b>${name}</b>, this audio and no other. <span class="hash quiet" title=${hash}>${shortHash(hash)}</span></p>
+      <p>${approved ? 'You have decided' : 'You decide'} on <b>${name}</b>, this audio and no other. <span class="hash quiet" title=${hash}>${shortHash(hash)}</span></p>
       ${may('approve') ? this.passing(points) : nothing}
       ${may('approve') ? this.once() : nothing}
       <label>A word with it, if you like <input type="text" name="comment" maxlength="2000" autocomplete="off"></label>

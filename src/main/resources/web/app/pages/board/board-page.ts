@@ -8,7 +8,8 @@ import { head, way, whenThere } from '../../signs/frame.ts';
 import { none } from '../../signs/signs.ts';
 import { groupBoard } from '../../state/board.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
-import { ago, longDay } from '../../words/time.ts';
+import { longDay } from '../../words/time.ts';
+import { waitingSince } from '../../words/waiting.ts';
 import { boardTable } from './board-table.ts';
 
 interface Board {
@@ -64,7 +65,8 @@ class BoardPage extends Page {
 
   private shown({ rows, projects }: Board): TemplateResult {
     const groups = groupBoard(rows, this.me?.id ?? '');
-    const oldest = groups.mine.find((row) => row.waitingOn?.since)?.waitingOn?.since;
+    const oldest = groups.mine.find((row) => row.waitingOn?.since)?.waitingOn;
+    const since = oldest ? waitingSince(oldest) : '';
     const waits = groups.mine.length;
     return html`
       ${head({
@@ -72,9 +74,9 @@ class BoardPage extends Page {
         flat: true,
         by: `${howMany(rows.length, 'song')}, ${howMany(projects.length, 'project')}`,
         left: longDay(),
-        right: html`<strong>${waits === 0 ? 'Nothing waits for you' : `${waits} ${waits === 1 ? 'waits' : 'wait'} for you`}</strong>${oldest
-          ? html`<br>${waits === 1 ? 'for' : 'the oldest for'} ${ago(oldest)}`
-          : nothing}`,
+        right: html`<strong>${waits === 0 ? 'Nothing waits for you' : `${waits} ${waits === 1 ? 'waits' : 'wait'} for you`}</strong>${since === ''
+          ? nothing
+          : html`<br>${waits === 1 ? 'for' : 'the oldest for'} ${since}`}`,
       })}
       <main id="main" tabindex="-1">
         ${rows.length === 0 ? this.empty(projects) : boardTable(groups)}

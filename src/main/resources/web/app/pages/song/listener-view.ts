@@ -55,7 +55,7 @@ function files(context: Context, page: SongPage): TemplateResult | typeof nothin
   if (!context.may('upload-rough') && !stems) return nothing;
   return html`<section class="part">${arriving(context)}
     ${context.may('upload-rough') ? html`<details class="fold"><summary>Bring a rough or a reference</summary>
-      <mix-upload .song=${data.song.id} .kinds=${['rough', 'reference'] as const} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload></details>` : nothing}
+      <mix-upload shared .song=${data.song.id} .kinds=${['rough', 'reference'] as const} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload></details>` : nothing}
     ${stems && data.lead ? html`<details class="fold"><summary>Bring a part file</summary>
       <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-stems></details>` : nothing}</section>`;
 }

@@ -48,13 +48,15 @@ export class Upload extends LitElement {
   /** Mains an alternate can belong to. */
   declare mains: readonly { id: string; words: string }[];
   declare stems: boolean;
+  /** Whether what is brought is for everybody at once, with no sending. */
+  declare shared: boolean;
   declare bounce: string;
   declare elements: readonly string[];
   declare private sending: Sending;
   declare private kind: Kind;
   declare private over: boolean;
   static properties = {
-    song: {}, kinds: { attribute: false }, mains: { attribute: false }, stems: { type: Boolean }, bounce: {},
+    song: {}, kinds: { attribute: false }, mains: { attribute: false }, stems: { type: Boolean }, shared: { type: Boolean }, bounce: {},
     elements: { attribute: false }, sending: { state: true }, kind: { state: true }, over: { state: true },
   };
 
@@ -66,6 +68,7 @@ export class Upload extends LitElement {
     this.kinds = ['main'];
     this.mains = [];
     this.stems = false;
+    this.shared = false;
     this.bounce = '';
     this.elements = [];
     this.sending = { phase: 'idle' };
@@ -119,9 +122,14 @@ export class Upload extends LitElement {
       case 'sending': return html`<p role="status">${sending.name}, ${Math.floor(sending.share * 100)} %</p>
         <progress max="1" .value=${sending.share} aria-label="Uploading"></progress>
         <p><button class="btn plain flush" type="button" @click=${sending.stop}>Stop</button></p>`;
-      case 'sent': return html`<p class="saved" role="status">${sending.name} is here and being measured.${this.stems ? '' : ' It stays private until it is sent.'}</p>`;
+      case 'sent': return html`<p class="saved" role="status">${sending.name} has arrived. ${this.fate()}</p>`;
       case 'refused': return refused(sending.problem) as TemplateResult;
     }
+  }
+
+  private fate(): string {
+    if (this.stems) return 'It is used as soon as it is measured.';
+    return this.shared ? 'Everybody here can hear it as soon as it is measured.' : 'It stays private until it is sent.';
   }
 
   private dragged(e: DragEvent): void {
