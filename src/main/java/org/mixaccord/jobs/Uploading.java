@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.time.Clock;
 import java.util.OptionalLong;
+import org.jboss.logging.Logger;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Role;
 import org.mixaccord.problem.Problem;
@@ -24,6 +25,8 @@ import org.mixaccord.storage.UploadLimits;
 /** Takes uploads: the bytes first, durably, then the record and the job that measures them. */
 @ApplicationScoped
 public class Uploading {
+  private static final Logger LOG = Logger.getLogger(Uploading.class);
+
   /**
    * Who uploads what.
    *
@@ -121,6 +124,7 @@ public class Uploading {
       incoming =
           store.receive(body, new UploadLimits(config.storage().maxUploadBytes(), sender.length()));
     } catch (IOException e) {
+      LOG.warn("an upload could not be kept", e);
       throw new ProblemException(
           Problem.BUSY, "The file could not be kept just now. Send it again in a moment.");
     }

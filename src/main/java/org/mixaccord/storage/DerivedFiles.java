@@ -17,7 +17,7 @@ public final class DerivedFiles {
 
   /** Derived files in this folder; {@code reserveBytes} always stay free on its disk. */
   public DerivedFiles(Path folder, long reserveBytes) throws IOException {
-    this(folder, reserveBytes, () -> Files.getFileStore(folder).getUsableSpace());
+    this(folder, reserveBytes, Disk.of(folder));
   }
 
   /** The same with the disk's room told by somebody else. */

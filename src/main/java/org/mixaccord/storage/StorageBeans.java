@@ -13,8 +13,7 @@ class StorageBeans {
   @Produces
   @Singleton
   Disk disk(StorageConfig config) throws IOException {
-    Path folder = folder(config);
-    return () -> Files.getFileStore(folder).getUsableSpace();
+    return Disk.of(folder(config));
   }
 
   @Produces
