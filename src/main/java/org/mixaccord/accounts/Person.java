@@ -129,6 +129,11 @@ public class Person extends PanacheEntityBase {
     return passwordHash != null;
   }
 
+  /** True once the server's owner has been made. */
+  static boolean ownerExists() {
+    return count("owner") > 0;
+  }
+
   public boolean owner() {
     return owner;
   }

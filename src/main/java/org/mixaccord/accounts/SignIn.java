@@ -88,6 +88,10 @@ public class SignIn {
   @Transactional
   public Opened setUp(String secret, String name, String email, String password) {
     OneTimeLink.useForSetUp(secret, clock.instant());
+    if (Person.ownerExists()) {
+      throw new ProblemException(
+          Problem.LINK_USED, "This server has been set up already. Sign in, or ask its owner.");
+    }
     return open(makeOwner(name, email, password));
   }
 
@@ -102,10 +106,12 @@ public class SignIn {
     return owner;
   }
 
-  /** Makes the owner named by the operator, if there is no account yet. */
+  /** Makes the owner named by the operator, if the server has none yet. */
   @Transactional
   public Optional<Person> makeFirstOwner(String email, String password) {
-    return Person.count() > 0 ? Optional.empty() : Optional.of(makeOwner("Owner", email, password));
+    return Person.ownerExists()
+        ? Optional.empty()
+        : Optional.of(makeOwner("Owner", email, password));
   }
 
   /** A link that signs a person in once. */
@@ -116,10 +122,10 @@ public class SignIn {
     return secret;
   }
 
-  /** A link that sets the server up once; empty when there is an account already. */
+  /** A link that sets the server up once; empty when it has its owner already. */
   @Transactional
   public Optional<String> setUpLink() {
-    if (Person.count() > 0) {
+    if (Person.ownerExists()) {
       return Optional.empty();
     }
     String secret = Ids.secret();

@@ -32,13 +32,14 @@ public class FirstStart {
     StringBuilder said = new StringBuilder("\n");
     if (demoConfig.demo()) {
       demo.people().forEach(said::append);
-    } else if (accounts.ownerEmail().isPresent() && accounts.ownerPassword().isPresent()) {
+    }
+    if (accounts.ownerEmail().isPresent() && accounts.ownerPassword().isPresent()) {
       signIn
           .makeFirstOwner(accounts.ownerEmail().get(), accounts.ownerPassword().get())
           .ifPresent(
               owner ->
                   said.append("Sign in as ").append(accounts.ownerEmail().get()).append(".\n"));
-    } else {
+    } else if (!demoConfig.demo()) {
       signIn
           .setUpLink()
           .ifPresent(
