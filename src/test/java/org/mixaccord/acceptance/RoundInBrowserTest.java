@@ -182,7 +182,7 @@ class RoundInBrowserTest {
     engineer.page.evaluate("() => { window.sameDocument = true; }");
 
     pressStripAt(artist, 11.5);
-    artist.until("player.position() > 13.5 && probe.phase === 'playing'");
+    artist.until("player.position() > 13 && probe.phase === 'playing'");
     artist.page.evaluate(
         "() => document.addEventListener('input', () => {"
             + " window.typedAt = document.querySelector('page-song').player.position(); },"
@@ -200,14 +200,15 @@ class RoundInBrowserTest {
     assertEquals(List.of(ASK), notes.stream().map(n -> n.get("text")).toList());
     double from = number(notes.get(0), "from");
     assertEquals(typedAt - 2, from, 0.05);
-    assertEquals("At Chorus 1, 0:" + (int) from, place);
-    assertTrue(reading.contains("Lead vocal up, 2 dB at 0:" + (int) from), reading);
+    String clock = "0:%02d".formatted((int) from);
+    assertEquals("At Chorus 1, " + clock, place);
+    assertTrue(reading.contains("Lead vocal up, 2 dB at " + clock), reading);
 
     Locator ask = engineer.page.locator("tr#s-chorus-1 .ask");
     assertThat(ask).containsText("Up, 2 dB");
     assertThat(ask).containsText("Iris");
     engineer.see("summary", "One note, as written").click();
-    assertThat(engineer.see("ul.lines li", ASK)).containsText("Chorus 1, 0:" + (int) from);
+    assertThat(engineer.see("ul.lines li", ASK)).containsText("Chorus 1, " + clock);
     assertEquals(true, engineer.page.evaluate("() => window.sameDocument"), "no reload");
     keep(engineer, "2-note-came");
     List<String> changes = owner.get("/songs/" + song + "/changes").path("id");
