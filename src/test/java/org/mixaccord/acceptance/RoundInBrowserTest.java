@@ -14,7 +14,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import org.awaitility.Awaitility;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.mixaccord.PostgresForTests;
 import org.mixaccord.acceptance.Screens.Probe;
@@ -38,8 +38,8 @@ class RoundInBrowserTest {
   private Screen artist;
   private Screen manager;
 
-  @BeforeAll
-  static void needsABrowser() {
+  @BeforeEach
+  void needsABrowser() {
     Chromium.orSkip();
     PlaywrightAssertions.setDefaultAssertionTimeout(20_000);
   }
