@@ -10,11 +10,23 @@ import org.mixaccord.problem.ProblemException;
 public class Caller {
   private String personId;
   private String sessionId;
+  private String tokenId;
 
-  /** Set once a request, by whatever checked the cookie or the token. */
-  public void is(String person, String session) {
-    personId = person;
-    sessionId = session;
+  /** Set once a request that came with a cookie. */
+  public void bySession(WebSession session) {
+    personId = session.person().id();
+    sessionId = session.id();
+  }
+
+  /** Set once a request that came with an access token. */
+  public void byToken(AccessToken token) {
+    personId = token.person().id();
+    tokenId = token.id();
+  }
+
+  /** The server itself acts for somebody, as in its example. */
+  public void is(Person person) {
+    personId = person.id();
   }
 
   /** The person signed in, if any. */
@@ -25,6 +37,11 @@ public class Caller {
   /** The browser session, if that is how the person signed in. */
   public Optional<String> session() {
     return Optional.ofNullable(sessionId);
+  }
+
+  /** The session or the access token that let the person in; null when the server acts. */
+  public String key() {
+    return sessionId == null ? tokenId : sessionId;
   }
 
   /** The person signed in, or the problem {@code not-signed-in}. */

@@ -13,11 +13,6 @@ public class Doorkeeper {
     this.caller = caller;
   }
 
-  /** Ends the request with {@code not-signed-in} when nobody is signed in. */
-  public void signedIn() {
-    caller.required();
-  }
-
   /** The caller's access to a project; {@code not-found} for strangers and those who left. */
   public Access project(String projectId) {
     return access(caller.required(), projectId);
@@ -25,14 +20,18 @@ public class Doorkeeper {
 
   /** A given person's access to a project; {@code not-found} for strangers and those who left. */
   public Access access(Person person, String projectId) {
-    Member member =
-        Member.of(projectId, person.id()).orElseThrow(() -> notFound("There is no such project."));
+    Member member = Member.of(projectId, person.id()).orElseThrow(Doorkeeper::notFound);
     ProjectPeople people = ProjectPeople.of(member.project());
     return new Access(person, member, member.project(), people, people.mayOf(member));
   }
 
-  /** The answer to whoever may not know whether something exists. */
-  public static ProblemException notFound(String detail) {
-    return new ProblemException(Problem.NOT_FOUND, detail + " Or you do not belong to it.");
+  /**
+   * The answer to whoever may not know whether something exists: the same words whatever it is and
+   * whether or not it is there.
+   */
+  public static ProblemException notFound() {
+    return new ProblemException(
+        Problem.NOT_FOUND,
+        "Either it does not exist, or you do not belong to it. Ask whoever sent you here.");
   }
 }

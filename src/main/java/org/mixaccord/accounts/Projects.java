@@ -149,9 +149,7 @@ public class Projects {
   }
 
   private static Member required(Access by, String memberId) {
-    return by.people()
-        .member(memberId)
-        .orElseThrow(() -> Doorkeeper.notFound("There is no such member."));
+    return by.people().member(memberId).orElseThrow(Doorkeeper::notFound);
   }
 
   /** Somebody must be left who can manage people. */

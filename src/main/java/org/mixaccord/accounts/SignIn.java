@@ -141,10 +141,30 @@ public class SignIn {
     return session;
   }
 
-  /** The person an access token belongs to. */
+  /** The access token with that secret. */
   @Transactional
-  public Optional<String> personOfToken(String secret) {
-    return AccessToken.withSecret(secret).map(token -> token.person().id());
+  public Optional<AccessToken> token(String secret) {
+    Optional<AccessToken> token = AccessToken.withSecret(secret);
+    token.ifPresent(t -> t.person().name());
+    return token;
+  }
+
+  /** Whether a session or an access token still lets its person in. */
+  @Transactional
+  public boolean opens(String key) {
+    return WebSession.findByIdOptional(key).isPresent()
+        || AccessToken.findByIdOptional(key).isPresent();
+  }
+
+  /** Drops one of a person's access tokens; open streams end with it. */
+  @Transactional
+  public void dropToken(Person owner, String tokenId) {
+    AccessToken token =
+        AccessToken.<AccessToken>findByIdOptional(tokenId)
+            .filter(t -> t.person().id().equals(owner.id()))
+            .orElseThrow(Doorkeeper::notFound);
+    ended.fire(new AccessEnded(owner.id(), token.id(), null));
+    token.delete();
   }
 
   /** Ends a session on the server; its open streams end with it. */

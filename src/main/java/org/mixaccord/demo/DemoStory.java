@@ -225,7 +225,7 @@ public class DemoStory implements Job {
                   .filter(p -> p.key().equals(note.author()))
                   .findFirst()
                   .orElseThrow());
-      caller.is(author.id(), null);
+      caller.is(author);
       boolean written =
           QuarkusTransaction.requiringNew()
               .call(
@@ -240,7 +240,7 @@ public class DemoStory implements Job {
   }
 
   private void markDone(DemoScript script, String song, Bounce mix) {
-    caller.is(person(script.people().get(0)).id(), null);
+    caller.is(person(script.people().get(0)));
     List<String> asked =
         QuarkusTransaction.requiringNew()
             .call(

@@ -249,8 +249,7 @@ public class ApprovalDesk {
   @Transactional
   public Made end(String approvalId, String reason) {
     Approval approval =
-        Approval.<Approval>findByIdOptional(approvalId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such decision."));
+        Approval.<Approval>findByIdOptional(approvalId).orElseThrow(Doorkeeper::notFound);
     SongDoor.ToBounce in = door.bounce(approval.bounce().id());
     sheet.lock(in.song());
     Access by = in.access();

@@ -237,7 +237,7 @@ public class ChangeDesk {
     ChangeList before = ChangeList.of(in.song(), in.access(), places);
     List<ChangeList.Row> rows = new ArrayList<>();
     for (String id : wanted) {
-      rows.add(before.find(id).orElseThrow(() -> Doorkeeper.notFound("There is no such change.")));
+      rows.add(before.find(id).orElseThrow(Doorkeeper::notFound));
     }
     for (ChangeList.Row row : rows) {
       // A repeat may have gone along with the one before it.

@@ -86,7 +86,7 @@ public class EventHub {
   void ended(@Observes AccessEnded what) {
     notify(
         "mixaccord_access",
-        what.person() + " " + orDash(what.session()) + " " + orDash(what.project()));
+        what.person() + " " + orDash(what.key()) + " " + orDash(what.project()));
   }
 
   private void notify(String channel, String payload) {

@@ -200,7 +200,7 @@ public class NoteDesk {
   static Bounce bounceOf(SongDoor.ToSong in, String id) {
     return Bounce.<Bounce>findByIdOptional(id)
         .filter(b -> b.song().id().equals(in.song().id()) && b.mayBeHeardBy(in.access()))
-        .orElseThrow(() -> Doorkeeper.notFound("There is no such mix of this song."));
+        .orElseThrow(Doorkeeper::notFound);
   }
 
   private static void checkPlace(Bounce bounce, Double from, Double to) {
@@ -281,13 +281,11 @@ public class NoteDesk {
   /** A keep no longer holds; for its author, or the last word with a reason. */
   @Transactional
   public void withdrawKeep(String keepId, String reason) {
-    Keep keep =
-        Keep.<Keep>findByIdOptional(keepId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is nothing to leave alone here."));
+    Keep keep = Keep.<Keep>findByIdOptional(keepId).orElseThrow(Doorkeeper::notFound);
     SongDoor.ToSong in = sheet.write(keep.song().id());
     in.access().require(Act.SEE_LIST);
     if (!keep.note().maySee(in.access())) {
-      throw Doorkeeper.notFound("There is nothing to leave alone here.");
+      throw Doorkeeper.notFound();
     }
     ChangeState state = keep.holds() ? ChangeState.ASKED : ChangeState.WITHDRAWN;
     Sheet.check(

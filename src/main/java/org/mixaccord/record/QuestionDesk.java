@@ -49,13 +49,12 @@ public class QuestionDesk {
   @Transactional
   public List<Change> answer(String questionId, Answer answer) {
     Question question =
-        Question.<Question>findByIdOptional(questionId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such question."));
+        Question.<Question>findByIdOptional(questionId).orElseThrow(Doorkeeper::notFound);
     SongDoor.ToSong in = sheet.write(question.song().id());
     in.access().require(Act.SEE_LIST);
     Note note = question.note();
     if (!note.maySee(in.access())) {
-      throw Doorkeeper.notFound("There is no such question.");
+      throw Doorkeeper.notFound();
     }
     Sheet.check(
         ChangeRules.answer(

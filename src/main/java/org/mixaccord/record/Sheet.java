@@ -52,13 +52,11 @@ class Sheet {
 
   /** A change whose note the caller may see, locked for writing. */
   ToChange change(String changeId) {
-    Change change =
-        Change.<Change>findByIdOptional(changeId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such change."));
+    Change change = Change.<Change>findByIdOptional(changeId).orElseThrow(Doorkeeper::notFound);
     SongDoor.ToSong in = door.song(change.song().id());
     in.access().require(Act.SEE_LIST);
     if (!change.note().maySee(in.access())) {
-      throw Doorkeeper.notFound("There is no such change.");
+      throw Doorkeeper.notFound();
     }
     return new ToChange(in.access(), in.song(), change);
   }

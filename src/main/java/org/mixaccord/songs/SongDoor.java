@@ -27,34 +27,25 @@ public class SongDoor {
   }
 
   public ToSong song(String songId) {
-    doorkeeper.signedIn();
-    Song song =
-        Song.<Song>findByIdOptional(songId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such song."));
+    Song song = Song.<Song>findByIdOptional(songId).orElseThrow(Doorkeeper::notFound);
     return new ToSong(doorkeeper.project(song.project().id()), song);
   }
 
   public ToBounce bounce(String bounceId) {
-    doorkeeper.signedIn();
-    Bounce bounce =
-        Bounce.<Bounce>findByIdOptional(bounceId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such mix."));
+    Bounce bounce = Bounce.<Bounce>findByIdOptional(bounceId).orElseThrow(Doorkeeper::notFound);
     Access access = doorkeeper.project(bounce.song().project().id());
     if (!bounce.mayBeHeardBy(access)) {
-      throw Doorkeeper.notFound("There is no such mix.");
+      throw Doorkeeper.notFound();
     }
     return new ToBounce(access, bounce);
   }
 
   public ToStem stem(String stemId) {
-    doorkeeper.signedIn();
     Stem stem =
-        Stem.<Stem>findByIdOptional(stemId)
-            .filter(Stem::inForce)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such part file."));
+        Stem.<Stem>findByIdOptional(stemId).filter(Stem::inForce).orElseThrow(Doorkeeper::notFound);
     Access access = doorkeeper.project(stem.bounce().song().project().id());
     if (!stem.bounce().mayBeHeardBy(access)) {
-      throw Doorkeeper.notFound("There is no such part file.");
+      throw Doorkeeper.notFound();
     }
     return new ToStem(access, stem);
   }

@@ -22,6 +22,7 @@ import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
+import org.mixaccord.songs.Stem;
 
 /** Puts people, a song and measured bounces straight into the database. */
 @ApplicationScoped
@@ -103,6 +104,58 @@ public class ProjectForTests {
     bounce.measured(
         new AudioFacts("wav", "pcm", 48000, 24, 24, 2, 4_800_000, false, "s32", pcmSha256), "[]");
     return bounce.id();
+  }
+
+  /** A bounce of the cast's song with the audio of another one that has been measured. */
+  @Transactional
+  public String copy(Cast cast, String measured) {
+    Bounce whole = Bounce.findById(measured);
+    Song song = Song.findById(cast.song());
+    Bounce bounce =
+        Bounce.received(
+            song,
+            new Bounce.Upload(
+                BounceKind.MAIN,
+                null,
+                Person.findById(cast.person("eng")),
+                whole.fileName(),
+                whole.bytes(),
+                whole.sha256()),
+            Bounce.count(song, BounceKind.MAIN) + 1,
+            false,
+            Instant.now());
+    bounce.measured(whole.facts().orElseThrow(), whole.defects());
+    return bounce.id();
+  }
+
+  /** A part of a bounce, from the engineer, not measured. */
+  @Transactional
+  public String stem(Cast cast, String bounceId, String element) {
+    Bounce bounce = Bounce.findById(bounceId);
+    Person engineer = Person.findById(cast.person("eng"));
+    return Stem.received(
+            bounce,
+            element,
+            new Bounce.Upload(
+                BounceKind.MAIN, null, engineer, "part.wav", bounce.bytes(), bounce.sha256()),
+            Instant.now())
+        .id();
+  }
+
+  /** The membership of somebody. */
+  @Transactional
+  public String member(Cast cast, String name) {
+    return access(cast, "eng").people().ofPerson(cast.person(name)).orElseThrow().id();
+  }
+
+  /** Draws one section over a bounce of two seconds. */
+  @Transactional
+  public void shortSections(Cast cast, String bounceId) {
+    Form.draw(
+        Bounce.findById(bounceId),
+        List.of(new Section("All", 0, 2)),
+        Person.findById(cast.person("eng")),
+        Instant.now());
   }
 
   /** Sends a bounce and opens its round. */

@@ -12,8 +12,6 @@ import jakarta.ws.rs.core.Response;
 import java.time.Instant;
 import java.util.List;
 import org.mixaccord.api.v1.Paging;
-import org.mixaccord.problem.Problem;
-import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.Approval;
 import org.mixaccord.record.ApprovalDesk;
 import org.mixaccord.review.OpenPoint;
@@ -83,9 +81,6 @@ public class ApprovalResource {
   @Path("/bounces/{b}/approvals")
   @Transactional
   public Response decide(@PathParam("b") String bounce, ApprovalDesk.Said body) {
-    if (body == null) {
-      throw new ProblemException(Problem.INVALID, "Say what you decide.");
-    }
     return Response.status(201).entity(Made.of(desk.decide(bounce, body))).build();
   }
 

@@ -2,6 +2,7 @@ package org.mixaccord.api.v1.bounces;
 
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import io.smallrye.common.annotation.Blocking;
+import jakarta.annotation.Nullable;
 import jakarta.transaction.Transactional;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.Consumes;
@@ -129,7 +130,7 @@ public class BounceResource {
   @POST
   @Path("/bounces/{b}/sending")
   @Transactional
-  public Sent send(@PathParam("b") String id, SendingBody body) {
+  public Sent send(@PathParam("b") String id, @Nullable SendingBody body) {
     SongDoor.ToBounce to = door.bounce(id);
     to.access().require(Act.SEND);
     Bounce bounce = to.bounce();

@@ -80,7 +80,7 @@ public class ComparisonResource {
     }
     Bounce other = door.bounce(with).bounce();
     if (!other.song().id().equals(to.song().id())) {
-      throw Doorkeeper.notFound("That mix belongs to another song.");
+      throw Doorkeeper.notFound();
     }
     if (!to.bounce().ready() || !other.ready()) {
       throw new ProblemException(

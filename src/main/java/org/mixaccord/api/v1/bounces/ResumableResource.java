@@ -31,6 +31,7 @@ import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Texts;
+import org.mixaccord.api.v1.security.Anybody;
 import org.mixaccord.jobs.Uploading;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -49,7 +50,6 @@ public class ResumableResource {
   private static final String PIECE = "application/offset+octet-stream";
 
   private final SongDoor door;
-  private final Doorkeeper doorkeeper;
   private final Caller caller;
   private final Uploading uploading;
   private final PartialFiles files;
@@ -59,14 +59,12 @@ public class ResumableResource {
 
   ResumableResource(
       SongDoor door,
-      Doorkeeper doorkeeper,
       Caller caller,
       Uploading uploading,
       PartialFiles files,
       StorageConfig storage,
       Clock clock) {
     this.door = door;
-    this.doorkeeper = doorkeeper;
     this.caller = caller;
     this.uploading = uploading;
     this.files = files;
@@ -76,6 +74,7 @@ public class ResumableResource {
 
   @OPTIONS
   @Path("/uploads")
+  @Anybody
   public Response able() {
     return Response.noContent()
         .header("Tus-Resumable", VERSION)
@@ -94,7 +93,6 @@ public class ResumableResource {
       @HeaderParam("Upload-Length") Long length,
       @HeaderParam("Upload-Metadata") String metadata)
       throws IOException {
-    doorkeeper.signedIn();
     checkVersion(version);
     if (length == null || length < 0) {
       throw new ProblemException(
@@ -137,7 +135,7 @@ public class ResumableResource {
                   .orElseThrow(
                       () -> new ProblemException(Problem.NO_BOUNCE, "Upload a mix first."));
       if (!bounce.song().id().equals(song)) {
-        throw Doorkeeper.notFound("There is no such mix of this song.");
+        throw Doorkeeper.notFound();
       }
       String element = Stem.element(values.get("element"));
       return new ResumableUpload.Target(
@@ -287,7 +285,7 @@ public class ResumableResource {
               return ResumableUpload.<ResumableUpload>findByIdOptional(id)
                   .filter(upload -> upload.person().equals(person))
                   .filter(upload -> upload.expiresAt().isAfter(clock.instant()))
-                  .orElseThrow(() -> Doorkeeper.notFound("There is no such upload."));
+                  .orElseThrow(Doorkeeper::notFound);
             });
   }
 

@@ -2,6 +2,7 @@ package org.mixaccord.api.v1.changes;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.databind.JsonNode;
+import jakarta.annotation.Nullable;
 import jakarta.transaction.Transactional;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
@@ -17,8 +18,6 @@ import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.api.v1.Paging;
-import org.mixaccord.problem.Problem;
-import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.ChangeDesk;
 import org.mixaccord.record.ChangeList;
 import org.mixaccord.record.ChangePatch;
@@ -85,7 +84,7 @@ public class ChangeResource {
   @Path("/songs/{s}/changes/marking")
   @Transactional
   public List<Marked> mark(@PathParam("s") String song, ChangeDesk.Marking body) {
-    return desk.mark(song, given(body)).stream()
+    return desk.mark(song, body).stream()
         .map(row -> new Marked(row.change().id(), row.state().wire()))
         .toList();
   }
@@ -94,21 +93,14 @@ public class ChangeResource {
   @Path("/changes/{c}/hearing")
   @Transactional
   public Heard hear(@PathParam("c") String change, Hearing body) {
-    ChangeDesk.Heard heard = desk.hear(change, given(body).bounce(), body.says());
+    ChangeDesk.Heard heard = desk.hear(change, body.bounce(), body.says());
     return new Heard(heard.state().wire(), heard.next().orElse(null));
   }
 
   @POST
   @Path("/changes/{c}/settlement")
   @Transactional
-  public ChangeView settle(@PathParam("c") String change, Reason body) {
+  public ChangeView settle(@PathParam("c") String change, @Nullable Reason body) {
     return ChangeView.of(desk.settle(change, body == null ? null : body.reason()));
-  }
-
-  private static <T> T given(T body) {
-    if (body == null) {
-      throw new ProblemException(Problem.INVALID, "The request says nothing. Send a JSON body.");
-    }
-    return body;
   }
 }

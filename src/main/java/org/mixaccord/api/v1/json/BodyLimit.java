@@ -1,15 +1,20 @@
 package org.mixaccord.api.v1.json;
 
+import jakarta.annotation.Nullable;
 import jakarta.ws.rs.ext.Provider;
 import jakarta.ws.rs.ext.ReaderInterceptor;
 import jakarta.ws.rs.ext.ReaderInterceptorContext;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.stream.Stream;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 
-/** JSON bodies end at 1 MB; uploads are streamed and have limits of their own. */
+/**
+ * JSON bodies end at 1 MB and say something, unless the route can do without ({@code Nullable});
+ * uploads are streamed and have limits of their own.
+ */
 @Provider
 public class BodyLimit implements ReaderInterceptor {
   /** Largest JSON body in bytes. */
@@ -17,10 +22,18 @@ public class BodyLimit implements ReaderInterceptor {
 
   @Override
   public Object aroundReadFrom(ReaderInterceptorContext context) throws IOException {
-    if (context.getType() != InputStream.class) {
+    if (context.getType() == InputStream.class) {
+      return context.proceed();
+    }
+    if (context.getInputStream() != null) {
       context.setInputStream(new Limited(context.getInputStream()));
     }
-    return context.proceed();
+    Object body = context.proceed();
+    if (body == null && Stream.of(context.getAnnotations()).noneMatch(Nullable.class::isInstance)) {
+      throw new ProblemException(
+          Problem.INVALID, "The request says nothing. Send what it is about as JSON.");
+    }
+    return body;
   }
 
   private static final class Limited extends FilterInputStream {

@@ -1,5 +1,7 @@
 package org.mixaccord.api.v1.json;
 
+import com.fasterxml.jackson.annotation.JsonSetter;
+import com.fasterxml.jackson.annotation.Nulls;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.DeserializationContext;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -9,15 +11,17 @@ import com.fasterxml.jackson.databind.module.SimpleModule;
 import io.quarkus.jackson.ObjectMapperCustomizer;
 import jakarta.inject.Singleton;
 import java.io.IOException;
+import java.util.List;
 import org.mixaccord.accounts.Texts;
 
-/** Refuses text that cannot be stored in whatever JSON comes in. */
+/** Refuses text that cannot be stored, and gaps in lists, in whatever JSON comes in. */
 @Singleton
 public class StorableText implements ObjectMapperCustomizer {
   @Override
   public void customize(ObjectMapper mapper) {
     mapper.registerModule(
         new SimpleModule("storable-text").addDeserializer(String.class, new Checked()));
+    mapper.configOverride(List.class).setSetterInfo(JsonSetter.Value.forContentNulls(Nulls.FAIL));
   }
 
   private static final class Checked extends StdScalarDeserializer<String> {

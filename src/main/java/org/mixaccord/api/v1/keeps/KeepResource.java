@@ -1,5 +1,6 @@
 package org.mixaccord.api.v1.keeps;
 
+import jakarta.annotation.Nullable;
 import jakarta.transaction.Transactional;
 import jakarta.ws.rs.BeanParam;
 import jakarta.ws.rs.GET;
@@ -42,7 +43,7 @@ public class KeepResource {
   @POST
   @Path("/keeps/{k}/withdrawal")
   @Transactional
-  public void withdraw(@PathParam("k") String keep, Reason body) {
+  public void withdraw(@PathParam("k") String keep, @Nullable Reason body) {
     desk.withdrawKeep(keep, body == null ? null : Texts.lineOrNull("reason", body.reason(), 1000));
   }
 }

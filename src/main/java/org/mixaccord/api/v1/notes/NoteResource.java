@@ -100,7 +100,7 @@ public class NoteResource {
   public Map<String, Object> read(ToRead body) {
     caller.required();
     List<String> elements = body.elements() == null ? List.of() : body.elements();
-    if (elements.size() > MOST_ELEMENTS || elements.stream().anyMatch(java.util.Objects::isNull)) {
+    if (elements.size() > MOST_ELEMENTS) {
       throw new ProblemException(Problem.INVALID, "“elements” is a list of at most 500 names.")
           .with("field", "elements");
     }

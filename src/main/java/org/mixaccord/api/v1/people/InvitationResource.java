@@ -25,6 +25,7 @@ import org.mixaccord.accounts.Projects;
 import org.mixaccord.accounts.Role;
 import org.mixaccord.accounts.SignIn;
 import org.mixaccord.api.v1.Paging;
+import org.mixaccord.api.v1.security.Anybody;
 import org.mixaccord.api.v1.security.SessionCookie;
 
 /** Inviting people into a project, and accepting. */
@@ -159,13 +160,14 @@ public class InvitationResource {
     access.require(Act.MANAGE_PEOPLE);
     Invitation.<Invitation>findByIdOptional(id)
         .filter(i -> i.project().id().equals(access.project().id()))
-        .orElseThrow(() -> Doorkeeper.notFound("There is no such invitation."))
+        .orElseThrow(Doorkeeper::notFound)
         .revoke(clock.instant());
   }
 
   @POST
   @Path("/invitations/{token}/acceptance")
   @Transactional
+  @Anybody
   public Response accept(@PathParam("token") String token, Acceptance body) {
     Projects.Joined joined = projects.accept(token, caller.person(), body.name(), body.password());
     Response.ResponseBuilder answer =

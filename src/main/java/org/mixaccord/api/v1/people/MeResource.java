@@ -13,9 +13,9 @@ import java.time.Clock;
 import java.time.Instant;
 import org.mixaccord.accounts.AccessToken;
 import org.mixaccord.accounts.Caller;
-import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Ids;
 import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.SignIn;
 import org.mixaccord.api.v1.Paging;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -36,10 +36,12 @@ public class MeResource {
   public record TokenView(String id, String name, Instant createdAt) {}
 
   private final Caller caller;
+  private final SignIn signIn;
   private final Clock clock;
 
-  MeResource(Caller caller, Clock clock) {
+  MeResource(Caller caller, SignIn signIn, Clock clock) {
     this.caller = caller;
+    this.signIn = signIn;
     this.clock = clock;
   }
 
@@ -94,10 +96,6 @@ public class MeResource {
   @Path("/access-tokens/{id}")
   @Transactional
   public void dropToken(@PathParam("id") String id) {
-    Person me = caller.required();
-    AccessToken.<AccessToken>findByIdOptional(id)
-        .filter(token -> token.person().id().equals(me.id()))
-        .orElseThrow(() -> Doorkeeper.notFound("There is no such token."))
-        .delete();
+    signIn.dropToken(caller.required(), id);
   }
 }

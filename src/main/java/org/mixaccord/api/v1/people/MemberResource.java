@@ -85,11 +85,7 @@ public class MemberResource {
   @Transactional
   public Response signInLink(@PathParam("p") String project, @PathParam("m") String memberId) {
     Access access = doorkeeper.project(project);
-    Member member =
-        access
-            .people()
-            .member(memberId)
-            .orElseThrow(() -> Doorkeeper.notFound("There is no such member."));
+    Member member = access.people().member(memberId).orElseThrow(Doorkeeper::notFound);
     boolean own = member.id().equals(access.member().id());
     if (!own) {
       access.require(Act.MANAGE_PEOPLE);

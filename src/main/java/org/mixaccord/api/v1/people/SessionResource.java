@@ -9,6 +9,7 @@ import jakarta.ws.rs.core.Response;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.SignIn;
+import org.mixaccord.api.v1.security.Anybody;
 import org.mixaccord.api.v1.security.SessionCookie;
 
 /** Setting the server up, signing in and out. */
@@ -32,6 +33,7 @@ public class SessionResource {
 
   @POST
   @Path("/setup/{token}")
+  @Anybody
   public Response setUp(@PathParam("token") String token, Owner owner) {
     SignIn.Opened opened =
         signIn.setUp(token, owner.name(), required("email", owner.email()), owner.password());
@@ -48,12 +50,14 @@ public class SessionResource {
   /** Who is signed in in this browser; that nobody is, is an answer too. */
   @GET
   @Path("/session")
+  @Anybody
   public Signed signedIn() {
     return new Signed(caller.person().map(PersonView::of).orElse(null));
   }
 
   @POST
   @Path("/session")
+  @Anybody
   public Response signIn(Credentials given) {
     caller.session().ifPresent(signIn::out);
     return opened(signIn.byPassword(given.email(), given.password()));
@@ -61,6 +65,7 @@ public class SessionResource {
 
   @POST
   @Path("/sign-in-links/{token}/use")
+  @Anybody
   public Response useLink(@PathParam("token") String token) {
     caller.session().ifPresent(signIn::out);
     return opened(signIn.byLink(token));
@@ -68,6 +73,7 @@ public class SessionResource {
 
   @DELETE
   @Path("/session")
+  @Anybody
   public Response signOut() {
     caller.session().ifPresent(signIn::out);
     return Response.noContent().cookie(cookie.gone()).build();

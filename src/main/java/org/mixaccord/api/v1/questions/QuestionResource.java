@@ -14,8 +14,6 @@ import java.util.List;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Member;
 import org.mixaccord.api.v1.Paging;
-import org.mixaccord.problem.Problem;
-import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.Question;
 import org.mixaccord.record.QuestionDesk;
 import org.mixaccord.songs.SongDoor;
@@ -88,9 +86,6 @@ public class QuestionResource {
   @Path("/questions/{q}/answer")
   @Transactional
   public Answered answer(@PathParam("q") String question, QuestionDesk.Answer body) {
-    if (body == null) {
-      throw new ProblemException(Problem.INVALID, "Send a choice, a text, or skip.");
-    }
     return new Answered(
         desk.answer(question, body).stream()
             .map(c -> new ChangeNow(c.id(), c.state().wire()))

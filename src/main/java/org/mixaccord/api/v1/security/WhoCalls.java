@@ -5,6 +5,7 @@ import jakarta.annotation.Priority;
 import jakarta.ws.rs.Priorities;
 import jakarta.ws.rs.container.ContainerRequestContext;
 import jakarta.ws.rs.container.ContainerRequestFilter;
+import jakarta.ws.rs.container.ResourceInfo;
 import jakarta.ws.rs.core.Context;
 import jakarta.ws.rs.core.Cookie;
 import jakarta.ws.rs.core.HttpHeaders;
@@ -12,6 +13,7 @@ import jakarta.ws.rs.ext.Provider;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import org.mixaccord.accounts.AccessToken;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.SignIn;
 import org.mixaccord.problem.Problem;
@@ -19,7 +21,8 @@ import org.mixaccord.problem.ProblemException;
 
 /**
  * Finds out who calls: by access token, else by cookie. A call that relies on a cookie, or could
- * set one, is refused when it comes from another site.
+ * set one, is refused when it comes from another site. Who is not signed in gets no further than
+ * here unless the route is for {@link Anybody}, so that no answer tells them what exists.
  */
 @Provider
 @Priority(Priorities.AUTHENTICATION)
@@ -32,6 +35,7 @@ public class WhoCalls implements ContainerRequestFilter {
   private final Origins origins;
 
   @Context HttpServerRequest http;
+  @Context ResourceInfo resource;
 
   WhoCalls(SignIn signIn, Caller caller, Origins origins) {
     this.signIn = signIn;
@@ -51,23 +55,23 @@ public class WhoCalls implements ContainerRequestFilter {
       refuseOtherSites(request);
     }
     if (cookie != null && !cookie.getValue().isEmpty()) {
-      signIn
-          .session(cookie.getValue())
-          .ifPresent(session -> caller.is(session.person().id(), session.id()));
+      signIn.session(cookie.getValue()).ifPresent(caller::bySession);
+    }
+    if (!resource.getResourceMethod().isAnnotationPresent(Anybody.class)) {
+      caller.required();
     }
   }
 
   private void byToken(String authorization) {
-    Optional<String> person =
+    Optional<AccessToken> token =
         authorization.toLowerCase(Locale.ROOT).startsWith(BEARER)
-            ? signIn.personOfToken(authorization.substring(BEARER.length()).strip())
+            ? signIn.token(authorization.substring(BEARER.length()).strip())
             : Optional.empty();
-    caller.is(
-        person.orElseThrow(
+    caller.byToken(
+        token.orElseThrow(
             () ->
                 new ProblemException(
-                    Problem.NOT_SIGNED_IN, "This access token is not valid, or no longer.")),
-        null);
+                    Problem.NOT_SIGNED_IN, "This access token is not valid, or no longer.")));
   }
 
   private void refuseOtherSites(ContainerRequestContext request) {

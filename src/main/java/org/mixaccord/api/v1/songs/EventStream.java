@@ -17,7 +17,7 @@ import java.util.function.Consumer;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Person;
-import org.mixaccord.accounts.WebSession;
+import org.mixaccord.accounts.SignIn;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.EventHub;
 import org.mixaccord.record.History;
@@ -26,17 +26,22 @@ import org.mixaccord.songs.Bounce;
 
 /**
  * One open stream of one person on one song: the history from a place on, filtered by their rights
- * at the moment of sending. It ends when the person signs out or leaves.
+ * at the moment of sending. It ends when the person signs out, drops the access token or leaves.
  */
 final class EventStream implements Consumer<EventHub.Word> {
   private static final int AT_ONCE = 500;
 
   /** Who reads what. */
-  record Reader(String person, String session, String song, String project) {}
+  record Reader(String person, String key, String song, String project) {}
 
   /** What a stream works with. */
   record Tools(
-      Doorkeeper doorkeeper, History history, EventHub hub, ObjectMapper json, Executor workers) {}
+      Doorkeeper doorkeeper,
+      SignIn signIn,
+      History history,
+      EventHub hub,
+      ObjectMapper json,
+      Executor workers) {}
 
   private final Reader reader;
   private final Tools tools;
@@ -76,9 +81,9 @@ final class EventStream implements Consumer<EventHub.Word> {
     } else if (word instanceof EventHub.Word.Ended ended) {
       boolean mine =
           ended.what().person().equals(reader.person())
-              && (ended.what().session() == null
+              && (ended.what().key() == null
                   ? reader.project().equals(ended.what().project())
-                  : ended.what().session().equals(reader.session()));
+                  : ended.what().key().equals(reader.key()));
       if (mine) {
         close();
       }
@@ -162,8 +167,8 @@ final class EventStream implements Consumer<EventHub.Word> {
   }
 
   private Access access() {
-    if (reader.session() != null && WebSession.findByIdOptional(reader.session()).isEmpty()) {
-      throw Doorkeeper.notFound("The session has ended.");
+    if (!tools.signIn().opens(reader.key())) {
+      throw Doorkeeper.notFound();
     }
     Person person = Person.findById(reader.person());
     return tools.doorkeeper().access(person, reader.project());

@@ -20,6 +20,7 @@ import java.util.concurrent.TimeUnit;
 import org.eclipse.microprofile.context.ManagedExecutor;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.Doorkeeper;
+import org.mixaccord.accounts.SignIn;
 import org.mixaccord.record.EventHub;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.SongDoor;
@@ -47,6 +48,7 @@ public class EventsResource {
   EventsResource(
       SongDoor door,
       Doorkeeper doorkeeper,
+      SignIn signIn,
       Caller caller,
       History history,
       EventHub hub,
@@ -55,7 +57,7 @@ public class EventsResource {
     this.door = door;
     this.caller = caller;
     this.history = history;
-    this.tools = new EventStream.Tools(doorkeeper, history, hub, json, workers);
+    this.tools = new EventStream.Tools(doorkeeper, signIn, history, hub, json, workers);
   }
 
   @PreDestroy
@@ -83,7 +85,7 @@ public class EventsResource {
                   SongDoor.ToSong to = door.song(id);
                   return new EventStream.Reader(
                       to.access().person().id(),
-                      caller.session().orElse(null),
+                      caller.key(),
                       to.song().id(),
                       to.access().project().id());
                 });

@@ -120,7 +120,7 @@ public class SectionResource {
     }
     Bounce bounce = door.bounce(bounceId).bounce();
     if (!bounce.song().id().equals(to.song().id())) {
-      throw Doorkeeper.notFound("There is no such mix of this song.");
+      throw Doorkeeper.notFound();
     }
     return bounce;
   }
