@@ -45,8 +45,6 @@ public class PageRoutes {
   private static void sayWhatMayLoad(RoutingContext context) {
     HttpServerResponse response = context.response();
     response.putHeader("Content-Security-Policy", CONTENT_POLICY);
-    response.putHeader("X-Content-Type-Options", "nosniff");
-    response.putHeader("Referrer-Policy", "same-origin");
     response.putHeader("Cache-Control", "no-cache");
     context.next();
   }

@@ -52,6 +52,19 @@ class ChildTest {
   }
 
   @Test
+  void aChildIsLimitedInMemoryTimeAndFiles() throws IOException {
+    Child child =
+        new Child(Child.wrapper(1L << 30, Duration.ofSeconds(20)), Duration.ofSeconds(20));
+    StringBuilder said = new StringBuilder();
+    child.run(
+        List.of("sh", "-c", "ulimit -v; ulimit -t; ulimit -f; ulimit -c; ulimit -n"),
+        NOTHING,
+        out -> said.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
+    // Kilobytes, seconds, blocks, blocks, files.
+    assertEquals("1048576 20 0 0 64", said.toString().strip().replace('\n', ' '));
+  }
+
+  @Test
   void whatTheReaderCannotTakeEndsTheChild() {
     Duration time = Duration.ofSeconds(60);
     Child child = new Child(Child.wrapper(1L << 30, time), time);

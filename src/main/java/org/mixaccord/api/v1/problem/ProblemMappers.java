@@ -1,6 +1,7 @@
 package org.mixaccord.api.v1.problem;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import jakarta.persistence.OptimisticLockException;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.ws.rs.WebApplicationException;
@@ -55,6 +56,12 @@ public class ProblemMappers {
   @ServerExceptionMapper
   Response json(JsonProcessingException broken) {
     return cause(broken).map(this::refused).orElseGet(ProblemMappers::malformed);
+  }
+
+  /** The framework has an answer without words for this one, which only its own name displaces. */
+  @ServerExceptionMapper
+  Response mismatched(MismatchedInputException broken) {
+    return json(broken);
   }
 
   @ServerExceptionMapper
