@@ -25,6 +25,7 @@ import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
 import org.mixaccord.songs.Form;
+import org.mixaccord.songs.Hearing;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.Stem;
@@ -233,6 +234,8 @@ public class DemoStory implements Job {
                       notes.list(song, null).stream()
                           .anyMatch(shown -> shown.note().text().equals(note.text())));
       if (!written) {
+        QuarkusTransaction.requiringNew()
+            .run(() -> Hearing.heard(author, mix, Hearing.LOSSLESS, clock.instant()));
         Double at = note.atSeconds().orElse(null);
         notes.write(song, new NoteDesk.NewNote(note.text(), mix.id(), at, at, null, null, null));
       }

@@ -35,8 +35,9 @@ export interface BoardRow {
   projectTitle?: string;
   latest: { bounce: Id; label: string | null } | null;
   waitingOn: WaitingOn | null;
-  /** Names of the sections that moved, or only that something did. */
-  changedSinceHeard: boolean | readonly string[] | null;
+  changedSinceHeard: boolean;
+  /** The sections of the newest mix, against the one heard last; null where that is not known. */
+  moved: readonly { name: string; from: number; to: number; moved: boolean }[] | null;
   /** By whom: names. */
   approved: boolean | readonly string[] | null;
   approvedBy?: readonly string[];

@@ -20,6 +20,7 @@ import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
 import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
+import org.mixaccord.songs.Hearing;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.Stem;
@@ -239,6 +240,13 @@ public class ProjectForTests {
     ComparisonRecord.ask(Bounce.findById(here), Bounce.findById(there), "test", Instant.now())
         .finish(json);
     afterSending.compared(here);
+  }
+
+  /** Somebody hears a bounce, in full quality. */
+  @Transactional
+  public void hears(Cast cast, String name, String bounce) {
+    Person person = Person.findById(cast.person(name));
+    Hearing.heard(person, Bounce.findById(bounce), Hearing.LOSSLESS, Instant.now());
   }
 
   /** How alike a later mix may be for an approval to stay. */

@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, nothing, svg, type TemplateResult } from 'lit';
 import type { BoardRow } from '../../api/types.ts';
 import { roundWords, sign, tally, you } from '../../signs/signs.ts';
 import { approvers, type BoardGroups } from '../../state/board.ts';
@@ -8,6 +8,7 @@ import { date } from '../../words/time.ts';
 import { codeOf, waitingName, waitingSince, waitingWords } from '../../words/waiting.ts';
 
 const NAMED_SECTIONS = 3;
+const FORM_WIDTH = 112;
 const NOTHING = 'nothing';
 
 export function boardTable(groups: BoardGroups): TemplateResult {
@@ -41,7 +42,7 @@ function songRow(row: BoardRow, mine: boolean): TemplateResult {
     <td class="c-wait">${waits(row, mine)}</td>
     <td class=${moved === '' || moved === NOTHING ? 'c-moved nil' : 'c-moved'}>${moved === ''
       ? html`<span class="hide">nothing new</span>`
-      : html`${row.changedSinceHeard === true ? nothing : html`<span class="onphone">Moved: </span>`}${moved}`}</td>
+      : html`${formLine(row)}${row.moved === null ? nothing : html`<span class="onphone">Moved: </span>`}${moved}`}</td>
     <td class=${by.length === 0 ? 'c-ok nil' : 'c-ok'}>${by.length === 0
       ? nothing
       : html`<span class="onphone">Approved by </span>${listed(by)}`}</td>
@@ -73,9 +74,20 @@ function waits(row: BoardRow, mine: boolean): TemplateResult {
 
 /** Short lists of sections by name, long ones by number. */
 function movedWords(row: BoardRow): string {
-  const moved = row.changedSinceHeard;
-  if (moved === true) return row.latest?.label ? `${row.latest.label} is new to you` : 'something new';
-  if (!Array.isArray(moved)) return '';
+  if (!row.changedSinceHeard) return '';
+  if (row.moved === null) return row.latest?.label ? `${row.latest.label} is new to you` : 'something new';
+  const moved = row.moved.filter((section) => section.moved).map((section) => section.name);
   if (moved.length === 0) return NOTHING;
   return moved.length <= NAMED_SECTIONS ? sectionWords(moved) : count(moved.length, 'section');
+}
+
+/** The form of the song as one line, with what moved on it; the words beside it say the same. */
+function formLine(row: BoardRow): TemplateResult | typeof nothing {
+  const form = row.changedSinceHeard && row.moved ? row.moved : [];
+  if (!form.some((section) => section.moved)) return nothing;
+  const length = form.reduce((end, section) => Math.max(end, section.to), 0);
+  const x = (seconds: number) => ((seconds / length) * FORM_WIDTH).toFixed(1);
+  return html`<svg class="formline" viewBox="0 0 ${FORM_WIDTH} 12" preserveAspectRatio="none" aria-hidden="true" focusable="false">
+    <path class="rest" d="M0 6H${FORM_WIDTH}"/>
+    ${form.filter((section) => section.moved).map((section) => svg`<path class="moved" d=${`M${x(section.from)} 0H${x(section.to)}V12H${x(section.from)}Z`}/>`)}</svg>`;
 }

@@ -18,6 +18,7 @@ import org.mixaccord.accounts.Member;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.api.v1.Paging;
 import org.mixaccord.record.ApprovalBooks;
+import org.mixaccord.record.MovedSinceHeard;
 import org.mixaccord.record.WaitingOnDesk;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
@@ -63,6 +64,7 @@ public class BoardResource {
       WaitingView waitingOn,
       boolean waitsForMe,
       boolean changedSinceHeard,
+      List<MovedSinceHeard.Stretch> moved,
       boolean approved,
       boolean finished,
       List<String> approvedBy,
@@ -73,11 +75,14 @@ public class BoardResource {
   private final Caller caller;
   private final Doorkeeper doorkeeper;
   private final WaitingOnDesk waitingOn;
+  private final MovedSinceHeard moved;
 
-  BoardResource(Caller caller, Doorkeeper doorkeeper, WaitingOnDesk waitingOn) {
+  BoardResource(
+      Caller caller, Doorkeeper doorkeeper, WaitingOnDesk waitingOn, MovedSinceHeard moved) {
     this.caller = caller;
     this.doorkeeper = doorkeeper;
     this.waitingOn = waitingOn;
+    this.moved = moved;
   }
 
   @GET
@@ -110,6 +115,7 @@ public class BoardResource {
         waiting.map(WaitingView::of).orElse(null),
         waiting.filter(w -> w.on(me)).isPresent(),
         changedSinceHeard(song, me),
+        moved.of(song, me).orElse(null),
         approved.filter(a -> !a.finishedOnly()).isPresent(),
         approved.filter(ApprovalBooks.Approved::finishedOnly).isPresent(),
         approved.map(a -> ApprovalBooks.approvers(song, a.bounce())).orElse(List.of()).stream()
