@@ -1,8 +1,10 @@
 package org.mixaccord.acceptance;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -19,7 +21,10 @@ import org.mixaccord.PostgresForTests;
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
 class OddBodiesTest extends MeasuredStage {
-  private static final ObjectMapper JSON = new ObjectMapper();
+  /** Keeps numbers that no double holds. */
+  private static final ObjectMapper JSON =
+      new ObjectMapper().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS);
+
   private static final List<String> INSTEAD =
       List.of(
           "null",
@@ -30,6 +35,9 @@ class OddBodiesTest extends MeasuredStage {
           "0.5",
           "99999999999999999999",
           "1e308",
+          "1e400",
+          "\"NaN\"",
+          "\"-Infinity\"",
           "{}",
           "{\"x\": null}",
           "[]",
@@ -163,6 +171,33 @@ class OddBodiesTest extends MeasuredStage {
       }
     }
     assertEquals(List.of(), wrong, String.join("\n", wrong));
+  }
+
+  @Test
+  void whatIsNoNumberIsNotKeptAsOne() {
+    RightsStage stage = stage();
+    for (String number : List.of("1e400", "-1e400", "\"NaN\"", "\"Infinity\"")) {
+      for (RightsTable.Row row :
+          List.of(
+              full("PUT", "/projects/{p}/delivery-spec", "{'ceilingDbtp': " + number + "}"),
+              full("PATCH", "/songs/{s}", "{'tempoBpm': " + number + "}"),
+              full("PATCH", "/songs/{s}", "{'firstBarSeconds': " + number + "}"),
+              full(
+                  "PUT",
+                  "/songs/{s}/sections",
+                  "{'bounce': '{b}', 'sections': [{'name': 'A', 'from': 0, 'to': "
+                      + number
+                      + "}]}"),
+              full(
+                  "POST",
+                  "/songs/{s}/notes",
+                  "{'text': 't', 'bounce': '{b}', 'from': " + number + "}"))) {
+        RightsStage.Answer answer =
+            stage.call("eng", row, stage.filled(row.path()), stage.filled(row.body()));
+        assertEquals(400, answer.status(), row.toString());
+        assertTrue(answer.body().contains("\"malformed\""), answer.body());
+      }
+    }
   }
 
   /** The body over and over, each time with another of its values exchanged. */

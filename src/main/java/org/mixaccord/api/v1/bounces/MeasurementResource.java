@@ -183,7 +183,7 @@ public class MeasurementResource {
     MeasureTrack other = samples.track(there.bounce());
     double start = from == null ? 0 : from;
     double end = to == null ? track.seconds() : to;
-    if (!(start >= 0) || !(end > start)) {
+    if (!(start >= 0) || !(end > start) || Double.isInfinite(end)) {
       throw new ProblemException(Problem.INVALID, "“to” has to lie after “from”.");
     }
     TimeSpan span = new TimeSpan(start, end);
