@@ -190,7 +190,7 @@ public final class LocalPostgres implements AutoCloseable {
                 + written
                 + " and this release brings "
                 + ours
-                + ": restore a dump into a fresh folder");
+                + ". Start the release that wrote them; docs/operations.md says how to move on");
       }
       user.own(cluster());
       user.own(secret);
