@@ -116,6 +116,7 @@ class RoundInBrowserTest {
   private void crossingLandsOnTheSameSample(String mix1, String mix2) {
     artist.button("Set the two against each other").click();
     artist.until("probe.sounding === '" + mix1 + "' && probe.way === 'clock' && state.match");
+    artist.until("probe.positionFrame['" + mix1 + "'] > 0");
     for (String to : List.of(mix2, mix1, mix2)) {
       String from = to.equals(mix2) ? mix1 : mix2;
       String label = to.equals(mix2) ? "Mix 2" : "Mix 1";
@@ -251,6 +252,8 @@ class RoundInBrowserTest {
     assertThat(artist.see(".slip", DONE)).isVisible();
     artist.see(".turn button", "Before").click();
     artist.until("probe.sounding === '" + mix2 + "' && probe.phase === 'playing' && state.loop");
+    // Crossing over before the first sample is due has no frame to tell.
+    artist.until("probe.positionFrame['" + mix2 + "'] > 0");
     assertThat(artist.see(".turn button", "Before")).containsText("Mix 2, sounding");
     artist.see(".turn button", "After").click();
     artist.until("probe.sounding === '" + mix3 + "' && probe.phase === 'playing'");
