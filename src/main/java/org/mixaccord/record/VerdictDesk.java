@@ -35,7 +35,8 @@ public class VerdictDesk {
 
   /**
    * A verdict for every later main that has been compared with the bounce the change is about, or
-   * else with the main before it. Empty for who may not see verdicts.
+   * else with the main before it, unless the change was done in that one already. Empty for who may
+   * not see verdicts.
    */
   @Transactional
   public List<InBounce> of(Change change, Access reader) {
@@ -54,12 +55,21 @@ public class VerdictDesk {
       if (later && !main.id().equals(change.bounce().id())) {
         Optional<String> json = evidence.comparison(main, change.bounce());
         Bounce previous = before;
-        json.or(() -> previous == null ? Optional.empty() : evidence.comparison(main, previous))
+        json.or(
+                () ->
+                    previous == null || isDoneBy(change, previous)
+                        ? Optional.empty()
+                        : evidence.comparison(main, previous))
             .ifPresent(found -> verdicts.add(new InBounce(main, judge(change, found))));
       }
       before = main;
     }
     return verdicts;
+  }
+
+  /** Whether a mix holds the change already, so that a later one moves nothing against it. */
+  private static boolean isDoneBy(Change change, Bounce main) {
+    return change.doneIn().filter(in -> in.number() <= main.number()).isPresent();
   }
 
   /** What one comparison says of a change. */

@@ -1,5 +1,6 @@
 package org.mixaccord.acceptance;
 
+import static org.hamcrest.Matchers.contains;
 import static org.hamcrest.Matchers.empty;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasSize;
@@ -32,6 +33,23 @@ class ReviewEvidenceTest extends ReviewStage {
             "elements": [{"element": "snare", "gainChangeDb": %s, "plusMinusDb": 0.02}]}]}
         """
         .formatted(likeness, snareDb);
+  }
+
+  /** Mix 3 set beside Mix 2 shows nothing of what Mix 2 brought; it was called not seen once. */
+  @Test
+  void whatWasDoneInAnEarlierMixIsNotJudgedByALaterStep() {
+    String change = asks("art", "snare", "up", "Chorus 1");
+    String mix2 = projects.bounce(cast, hash(2));
+    projects.compared(mix2, mix1, comparison("sections", 1.0));
+    patch("eng", change, Map.of("state", "done", "doneIn", mix2)).statusCode(200);
+    projects.send(cast, mix2);
+    String mix3 = projects.bounce(cast, hash(3));
+    projects.compared(mix3, mix2, comparison("sections", 0.0));
+    get("eng", "/changes/" + change).body("verdicts.bounce", contains(mix2));
+    projects.compared(mix3, mix1, comparison("sections", 1.1));
+    get("eng", "/changes/" + change)
+        .body("verdicts.bounce", contains(mix2, mix3))
+        .body("verdicts.seen", contains("as-asked", "as-asked"));
   }
 
   @Test

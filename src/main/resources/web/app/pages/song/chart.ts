@@ -125,7 +125,7 @@ function ask(context: Context, change: Change, evidence: Evidence, actions: Char
   const first = span && Array.isArray(change.where) ? change.where.find((n) => context.marks.has(n)) : undefined;
   const again = span !== undefined && first !== undefined && first !== span.name;
   const who = [change.author, ...change.mergedWith.map((id) => data.changes.find((c) => c.id === id)?.author ?? null)];
-  const verdict = evidence.judged.get(change.id)?.verdicts?.find((v) => v.bounce === data.lead?.id);
+  const verdict = evidence.judged.get(change.id)?.verdicts?.find((v) => v.bounce === (change.doneIn ?? data.lead?.id));
   const refused = context.refusals.get(`done ${change.id}`);
   return html`<div class="ask" data-change=${change.id}>
     ${again
