@@ -30,7 +30,7 @@ export class Player extends EventTarget {
   private place = 0;
   private wanted = false;
   private gainDb: number | null = null;
-  /** Beginnings on the clock asked for, and the last one that came about or was given up. */
+  /** Beginnings asked for, and the last one that came about or was given up: only the latest begins. */
   private turn = 0;
   private begun = 0;
 
@@ -85,11 +85,15 @@ export class Player extends EventTarget {
     this.wanted = true;
     if (state.problem) this.reload();
     const { signal } = this.opened;
+    const turn = ++this.turn;
     try {
       const plain = state.way === 'plain' && state.sounding === state.lead.id && !state.loop;
-      await (plain ? this.playPlain(signal) : this.playClock(signal));
+      await (plain ? this.playPlain(signal, turn) : this.playClock(signal, turn));
     } catch (e) {
-      if (!signal.aborted) this.fail(words(e));
+      // A browser reports an element that is paused while it begins as a failure.
+      if (!signal.aborted && this.wanted && turn === this.turn) this.fail(words(e));
+    } finally {
+      if (turn === this.turn) this.begun = turn;
     }
   }
 
@@ -262,20 +266,24 @@ export class Player extends EventTarget {
     }).catch((e: unknown) => signal.aborted || this.fail(words(e)));
   }
 
-  private async playPlain(signal: AbortSignal): Promise<void> {
+  private async playPlain(signal: AbortSignal, turn: number): Promise<void> {
     const pair = await this.loading!;
-    if (signal.aborted || !this.wanted) return;
+    if (signal.aborted || !this.wanted || turn !== this.turn) return;
     this.plain.element.volume = gainOf(this.state.volume);
     this.plain.open(this.source.whole(pair.lead.bounce), this.position());
     await this.plain.play({ ...this.showing, mix: this.state.lead?.label ?? '' }, (s) => this.seek(s));
+    if (signal.aborted || !this.wanted || turn !== this.turn) {
+      // Overtaken while the element began: by a pause, or by what runs on the clock.
+      if (!this.wanted || this.state.way === 'clock') this.plain.pause();
+      return;
+    }
     this.clock.halt();
     this.set({ way: 'plain', phase: 'playing' });
   }
 
-  private async playClock(signal: AbortSignal): Promise<void> {
+  private async playClock(signal: AbortSignal, turn: number): Promise<void> {
     // The context is made inside the press where that is possible; later a browser may not let it sound.
     if (this.pair) this.clock.prepare(this.pair.lead.manifest.sampleRate);
-    const turn = ++this.turn;
     const late = this.scope.after(150, () => this.wanted && this.set({ phase: 'waiting' }));
     try {
       const pair = await this.loading!;
@@ -284,11 +292,9 @@ export class Player extends EventTarget {
       const { sounding, volume } = this.state;
       const places = this.plain.playing && !this.clock.running ? [this.position() + 0.1] : [this.place];
       await this.clock.lay(pair, sounding, this.matchDb(), volume, places);
-      // Only the latest press begins: earlier ones have been overtaken.
       if (signal.aborted || !this.wanted || turn !== this.turn) return;
     } finally {
       late();
-      if (turn === this.turn) this.begun = turn;
     }
     if (this.plain.playing && !this.clock.running) {
       this.place = this.plain.seconds + 0.04;
