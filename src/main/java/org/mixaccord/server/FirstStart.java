@@ -1,9 +1,14 @@
 package org.mixaccord.server;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import io.quarkus.runtime.StartupEvent;
 import jakarta.annotation.Priority;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Observes;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintStream;
 import org.mixaccord.accounts.AccountsConfig;
 import org.mixaccord.accounts.Links;
 import org.mixaccord.accounts.SignIn;
@@ -53,6 +58,8 @@ public class FirstStart {
       said.append(
           "  (this and other links work on this computer only; MIXACCORD_PUBLIC_URL names another address)");
     }
-    System.out.println(said);
+    // Names of people carry letters that the machine's own character set may lack.
+    PrintStream console = new PrintStream(new FileOutputStream(FileDescriptor.out), true, UTF_8);
+    console.println(said);
   }
 }
