@@ -63,9 +63,16 @@ final class EventStream implements Consumer<EventHub.Word> {
     beat = timer;
   }
 
-  /** Tells a reader whose place is not known that they have to read everything anew. */
-  void reset() {
-    sink.send(sse.newEventBuilder().name("reset").data("{}").build());
+  /**
+   * Sends the head of the answer and a first heartbeat.
+   *
+   * @param reset tell a reader whose place is not known that they have to read everything anew
+   */
+  void begin(boolean reset) {
+    sink.send(sse.newEventBuilder().comment("beat").build());
+    if (reset) {
+      sink.send(sse.newEventBuilder().name("reset").data("{}").build());
+    }
   }
 
   @Override
@@ -155,7 +162,11 @@ final class EventStream implements Consumer<EventHub.Word> {
       return;
     }
     tools.workers().execute(this::stillAllowed);
-    sink.send(sse.newEventBuilder().comment("beat").build());
+    try {
+      sink.send(sse.newEventBuilder().comment("beat").build());
+    } catch (IllegalStateException closedMeanwhile) {
+      close();
+    }
   }
 
   private void stillAllowed() {

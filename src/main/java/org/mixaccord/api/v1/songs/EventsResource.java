@@ -92,11 +92,11 @@ public class EventsResource {
     long newest = history.newest(reader.song());
     long from = last == null ? newest : place(last, newest);
     EventStream stream = new EventStream(reader, tools, sink, sse, from < 0 ? newest : from);
+    // The first words go out from here: another thread's would race with the head of the answer.
+    stream.begin(from < 0);
     tools.hub().subscribe(stream);
-    stream.beatBy(beats.scheduleAtFixedRate(stream::beat, 0, BEAT_SECONDS, TimeUnit.SECONDS));
-    if (from < 0) {
-      stream.reset();
-    }
+    stream.beatBy(
+        beats.scheduleAtFixedRate(stream::beat, BEAT_SECONDS, BEAT_SECONDS, TimeUnit.SECONDS));
     stream.catchUp();
   }
 
