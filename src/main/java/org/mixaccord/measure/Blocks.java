@@ -96,16 +96,28 @@ final class Blocks {
 
   private void summarise(double[] x, double[] peak, double[] bend) {
     int chunks = (count + CHUNK - 1) / CHUNK + 2 * CHUNKS_BEFORE;
+    int at = PAD - CHUNKS_BEFORE * CHUNK;
+    double here = x[at];
+    double slope = here - x[at - 1];
     for (int j = 0; j < chunks; j++) {
-      int at = PAD + (j - CHUNKS_BEFORE) * CHUNK;
-      double most = Math.abs(x[at]);
-      double sharpest = 0;
-      for (int i = at; i < at + CHUNK; i++) {
-        most = Math.max(most, Math.abs(x[i + 1]));
-        sharpest = Math.max(sharpest, Math.abs(x[i - 1] - 2 * x[i] + x[i + 1]));
+      // Magnitudes of finite numbers are ordered as their bits are; comparing those is quicker.
+      long most = magnitude(here);
+      long sharpest = 0;
+      for (int i = at + 1; i <= at + CHUNK; i++) {
+        double next = x[i];
+        double nextSlope = next - here;
+        most = Math.max(most, magnitude(next));
+        sharpest = Math.max(sharpest, magnitude(nextSlope - slope));
+        here = next;
+        slope = nextSlope;
       }
-      peak[j] = most;
-      bend[j] = sharpest;
+      peak[j] = Double.longBitsToDouble(most);
+      bend[j] = Double.longBitsToDouble(sharpest);
+      at += CHUNK;
     }
+  }
+
+  private static long magnitude(double value) {
+    return Double.doubleToRawLongBits(value) & Long.MAX_VALUE;
   }
 }

@@ -86,9 +86,9 @@ final class TrackRecorder {
     double peak = -1;
     int peakChannel = 0;
     int peakFrame = a;
+    filter(block, a, b, cell);
     for (int c = 0; c < channels; c++) {
       KFilter filter = filters[c];
-      filter.run(block.samples[c], Blocks.PAD + a, Blocks.PAD + b);
       cells.weighted[c][cell] = filter.weighted;
       cells.energy[c][cell] = filter.energy;
       cells.sum[c][cell] = filter.sum;
@@ -106,17 +106,19 @@ final class TrackRecorder {
     scanner.scan(block, a, b, peak, peakChannel, peakFrame);
     cells.truePeak[cell] = scanner.peak();
     cells.truePeakAt[cell] = (float) (scanner.at() - a);
-    if (channels == 2) {
-      cells.product[cell] = product(block.samples[0], block.samples[1], a, b);
-    }
   }
 
-  private static double product(double[] l, double[] r, int a, int b) {
-    double sum = 0;
-    for (int i = Blocks.PAD + a; i < Blocks.PAD + b; i++) {
-      sum += l[i] * r[i];
+  private void filter(Blocks block, int a, int b, int cell) {
+    int from = Blocks.PAD + a;
+    int to = Blocks.PAD + b;
+    if (channels == 2) {
+      cells.product[cell] =
+          KFilter.runPair(filters[0], filters[1], block.samples[0], block.samples[1], from, to);
+      return;
     }
-    return sum;
+    for (int c = 0; c < channels; c++) {
+      filters[c].run(block.samples[c], from, to);
+    }
   }
 
   private void countClippedRuns(double[] x, int channel, int a, int b, int cell) {

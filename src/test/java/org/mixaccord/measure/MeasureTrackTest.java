@@ -89,7 +89,7 @@ class MeasureTrackTest {
       for (int other = 0; other < ThirdOctaves.COUNT; other++) {
         int away = Math.abs(other - band);
         if (away >= 2) {
-          // Side lobes of a Hann window, worst where two resolutions meet.
+          // Side lobes of the window, worst where two resolutions meet.
           double most = away >= 5 ? -72 : -55;
           assertTrue(bands.get(other).levelDb().orElse(-200) < most, band + " leaks to " + other);
         }
