@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.jboss.logging.Logger;
 import org.mixaccord.accounts.DeliverySpec;
+import org.mixaccord.measure.Agreed;
 import org.mixaccord.measure.DeliveryLimits;
 import org.mixaccord.measure.FileFacts;
 import org.mixaccord.measure.Finding;
@@ -45,18 +46,34 @@ public class MeasuredSpec implements SpecCheck {
 
   /** Everything measured on a bounce that nobody asked about. */
   public List<Finding> findings(Bounce bounce) throws IOException {
-    AudioFacts facts = bounce.facts().orElseThrow();
+    return Findings.of(samples.track(bounce), limits(bounce), file(bounce));
+  }
+
+  /** Every figure that was agreed, held against the bounce. */
+  public List<Agreed> agreed(Bounce bounce) throws IOException {
+    return Agreed.of(samples.track(bounce), limits(bounce), file(bounce));
+  }
+
+  /** Whether a ceiling for peaks was agreed. */
+  public boolean ceilingAgreed(Bounce bounce) {
+    DeliveryLimits limits = limits(bounce);
+    return limits.ceilingDbtp().isPresent() || limits.ceilingDbfs().isPresent();
+  }
+
+  private static DeliveryLimits limits(Bounce bounce) {
     DeliverySpec spec = bounce.song().project().spec();
-    return Findings.of(
-        samples.track(bounce),
-        new DeliveryLimits(
-            level(spec.ceilingDbtp()),
-            level(spec.ceilingDbfs()),
-            level(spec.minLufs()),
-            level(spec.maxLufs()),
-            number(spec.sampleRate()),
-            number(spec.bitDepth())),
-        new FileFacts(facts.sampleRate(), number(facts.bitDepth()), facts.lossy()));
+    return new DeliveryLimits(
+        level(spec.ceilingDbtp()),
+        level(spec.ceilingDbfs()),
+        level(spec.minLufs()),
+        level(spec.maxLufs()),
+        number(spec.sampleRate()),
+        number(spec.bitDepth()));
+  }
+
+  private static FileFacts file(Bounce bounce) {
+    AudioFacts facts = bounce.facts().orElseThrow();
+    return new FileFacts(facts.sampleRate(), number(facts.bitDepth()), facts.lossy());
   }
 
   private static OptionalDouble level(Double value) {

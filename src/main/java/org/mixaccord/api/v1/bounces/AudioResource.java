@@ -10,8 +10,6 @@ import jakarta.ws.rs.core.HttpHeaders;
 import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import java.io.IOException;
-import java.net.URLEncoder;
-import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.util.List;
 import java.util.Optional;
@@ -80,17 +78,10 @@ public class AudioResource {
                 });
     return FilesOut.file(samples.bytes(bounce.sha256()), bounce.sha256(), range, ifRange)
         .type(MediaType.APPLICATION_OCTET_STREAM)
-        .header(HttpHeaders.CONTENT_DISPOSITION, attachment(bounce.fileName()))
+        .header(HttpHeaders.CONTENT_DISPOSITION, Attachment.named(bounce.fileName()))
         .header("Content-Security-Policy", "sandbox; default-src 'none'")
         .header(HttpHeaders.CACHE_CONTROL, "private, no-cache")
         .build();
-  }
-
-  /** RFC 6266 with the name in the form of RFC 8187. */
-  private static String attachment(String fileName) {
-    String plain = fileName.replaceAll("[^A-Za-z0-9._ -]", "_");
-    String encoded = URLEncoder.encode(fileName, StandardCharsets.UTF_8).replace("+", "%20");
-    return "attachment; filename=\"" + plain + "\"; filename*=UTF-8''" + encoded;
   }
 
   @GET

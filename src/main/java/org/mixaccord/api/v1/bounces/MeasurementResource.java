@@ -23,11 +23,11 @@ import org.mixaccord.jobs.Samples;
 import org.mixaccord.measure.Finding;
 import org.mixaccord.measure.MeasureTrack;
 import org.mixaccord.measure.Measurements;
+import org.mixaccord.measure.Standing;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.CheckedParts;
 import org.mixaccord.songs.Bounce;
-import org.mixaccord.songs.SongDoor;
 
 /** What was measured on a bounce. */
 @Path("/api/v1")
@@ -52,8 +52,9 @@ public class MeasurementResource {
       double to,
       OptionalDouble value,
       OptionalDouble limit,
-      String element) {
-    static FindingView of(Finding finding) {
+      String element,
+      String standing) {
+    static FindingView of(Finding finding, boolean ceilingAgreed) {
       return new FindingView(
           finding.code(),
           finding.severity().name().toLowerCase(Locale.ROOT),
@@ -62,7 +63,8 @@ public class MeasurementResource {
           finding.toSeconds(),
           finding.value(),
           finding.limit(),
-          null);
+          null,
+          Standing.ofFinding(finding.code(), ceilingAgreed).map(Standing::wire).orElse(null));
     }
   }
 
@@ -72,16 +74,18 @@ public class MeasurementResource {
   /** Loudness over time for a thin strip. */
   public record Outline(double seconds, double[] points) {}
 
-  private record Measured(Bounce bounce, List<Comparing.PlacedSection> sections) {}
-
-  private final SongDoor door;
+  private final MeasuredDoor door;
   private final Samples samples;
   private final Comparing comparing;
   private final MeasuredSpec spec;
   private final CheckedParts parts;
 
   MeasurementResource(
-      SongDoor door, Samples samples, Comparing comparing, MeasuredSpec spec, CheckedParts parts) {
+      MeasuredDoor door,
+      Samples samples,
+      Comparing comparing,
+      MeasuredSpec spec,
+      CheckedParts parts) {
     this.door = door;
     this.samples = samples;
     this.comparing = comparing;
@@ -93,11 +97,13 @@ public class MeasurementResource {
   @Path("/bounces/{b}/measurements")
   @Blocking
   public MeasurementsView measurements(@PathParam("b") String id) throws IOException {
-    Measured measured = measured(id, Act.SEE_FIGURES);
-    MeasureTrack track = samples.track(measured.bounce());
-    List<Comparing.PlacedSection> there =
-        measured.sections().stream().filter(s -> s.sure() > 0).toList();
-    List<FrameRange> ranges = there.stream().map(s -> range(track, s)).toList();
+    MeasuredDoor.Measured measured = door.to(id, Act.SEE_FIGURES);
+    return view(samples.track(measured.bounce()), measured.there());
+  }
+
+  /** Everything measured, with the sections that are there on the bounce. */
+  static MeasurementsView view(MeasureTrack track, List<Comparing.PlacedSection> there) {
+    List<FrameRange> ranges = there.stream().map(s -> MeasuredDoor.range(track, s)).toList();
     OptionalInt loudest = track.loudest(ranges);
     Optional<FrameRange> spot = track.loudestThreeSeconds();
     return new MeasurementsView(
@@ -109,7 +115,7 @@ public class MeasurementResource {
                         s.section().name(),
                         s.section().from(),
                         s.section().to(),
-                        track.section(range(track, s))))
+                        track.section(MeasuredDoor.range(track, s))))
             .toList(),
         new LoudestView(
             loudest.isPresent() ? there.get(loudest.getAsInt()).section().name() : null,
@@ -117,23 +123,21 @@ public class MeasurementResource {
             spot.map(r -> (double) r.to() / track.sampleRate()).orElse(null)));
   }
 
-  private static FrameRange range(MeasureTrack track, Comparing.PlacedSection placed) {
-    return FrameRange.ofSeconds(
-        placed.section().from(), placed.section().to(), track.sampleRate(), track.frames());
-  }
-
   @GET
   @Path("/bounces/{b}/findings")
   @Blocking
   public List<FindingView> findings(@PathParam("b") String id) throws IOException {
-    Measured measured = measured(id, Act.SEE_CHECKS);
+    MeasuredDoor.Measured measured = door.to(id, Act.SEE_CHECKS);
     return QuarkusTransaction.requiringNew()
         .call(
             () -> {
               Bounce bounce = Bounce.findById(measured.bounce().id());
+              boolean ceilingAgreed = spec.ceilingAgreed(bounce);
               List<FindingView> found =
                   new java.util.ArrayList<>(
-                      spec.findings(bounce).stream().map(FindingView::of).toList());
+                      spec.findings(bounce).stream()
+                          .map(f -> FindingView.of(f, ceilingAgreed))
+                          .toList());
               parts
                   .of(bounce)
                   .forEach(
@@ -147,7 +151,8 @@ public class MeasurementResource {
                                   p.to(),
                                   OptionalDouble.empty(),
                                   OptionalDouble.empty(),
-                                  p.element())));
+                                  p.element(),
+                                  null)));
               return found;
             });
   }
@@ -161,7 +166,7 @@ public class MeasurementResource {
     if (points < 1 || points > 5000) {
       throw new ProblemException(Problem.INVALID, "“points” lies between 1 and 5000.");
     }
-    MeasureTrack track = samples.track(measured(id, null).bounce());
+    MeasureTrack track = samples.track(door.to(id).bounce());
     return new Outline(track.seconds(), track.outline(points));
   }
 
@@ -174,8 +179,8 @@ public class MeasurementResource {
       @QueryParam("from") Double from,
       @QueryParam("to") Double to)
       throws IOException {
-    Measured here = measured(id, null);
-    Measured there = measured(otherId == null ? "" : otherId, null);
+    MeasuredDoor.Measured here = door.to(id);
+    MeasuredDoor.Measured there = door.to(otherId == null ? "" : otherId);
     if (!here.bounce().song().id().equals(there.bounce().song().id())) {
       throw new ProblemException(Problem.NOT_FOUND, "That mix belongs to another song.");
     }
@@ -217,24 +222,5 @@ public class MeasurementResource {
     return louder
         + (Math.abs(difference) < 1.5 ? " plays a little quieter" : " plays quieter")
         + " so that both are equal.";
-  }
-
-  /** The bounce, for whoever may hear it and, if an act is named, may do that. */
-  private Measured measured(String id, Act act) {
-    return QuarkusTransaction.requiringNew()
-        .call(
-            () -> {
-              SongDoor.ToBounce to = door.bounce(id);
-              if (act != null) {
-                to.access().require(act);
-              }
-              if (!to.bounce().ready()) {
-                throw new ProblemException(
-                    Problem.NOT_MEASURED,
-                    "This mix is still being measured, or could not be read.");
-              }
-              to.bounce().song().project().spec();
-              return new Measured(to.bounce(), comparing.placedOn(to.bounce()));
-            });
   }
 }
