@@ -29,6 +29,9 @@ final class Cells {
   /** Runs of three or more full-scale samples that begin in the cell, all channels. */
   final int[] clippedRuns;
 
+  /** Inter-sample overs that begin in the cell, all channels together. */
+  final int[] interSampleOvers;
+
   Cells(int channels, int cells) {
     weighted = new double[channels][cells];
     energy = new double[channels][cells];
@@ -39,6 +42,7 @@ final class Cells {
     truePeak = new double[cells];
     truePeakAt = new float[cells];
     clippedRuns = new int[cells];
+    interSampleOvers = new int[cells];
   }
 
   int count() {

@@ -26,8 +26,8 @@ import java.util.OptionalDouble;
  * @param samplePeakDbfs highest |sample|, dB re full scale 1.0
  * @param samplePeakAt time of its first occurrence, s
  * @param clippedRuns runs of at least three full-scale samples in one channel that begin here
- * @param interSampleOvers stretches where the signal between the samples passes 0 dBTP although no
- *     sample passes full scale
+ * @param interSampleOvers stretches that begin here, where the signal between the samples passes 0
+ *     dBTP although no sample passes full scale; less than 1 ms apart they are one
  * @param crestDb sample peak minus RMS, channels pooled by power (a sine reads 3.01)
  * @param peakToLoudnessDb true peak minus integrated loudness
  * @param minPeakToShortTermDb smallest true peak minus short-term loudness of one 3 s window

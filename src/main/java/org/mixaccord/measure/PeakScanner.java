@@ -58,8 +58,7 @@ final class PeakScanner {
     double[] bends = block.bends[channel];
     for (int j = a / Blocks.CHUNK; j * Blocks.CHUNK < b; j++) {
       int at = j + Blocks.CHUNKS_BEFORE;
-      double slack =
-          kernel.bound() * Math.max(bends[at], Math.max(bends[at - 1], bends[at + 1])) + 1e-12;
+      double slack = kernel.slack(bends, at);
       if (peaks[at] + slack <= best) {
         continue;
       }

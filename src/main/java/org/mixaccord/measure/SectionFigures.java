@@ -60,8 +60,8 @@ final class SectionFigures {
         sounds ? at(truePeak, cells.truePeakAt[truePeak]) : OptionalDouble.empty(),
         samplePeakDb,
         sounds ? at(peak, cells.samplePeakAt[peak]) : OptionalDouble.empty(),
-        clippedRuns(),
-        interSampleOvers(),
+        sum(cells.clippedRuns),
+        sum(cells.interSampleOvers),
         sounds
             ? OptionalDouble.of(samplePeakDb.getAsDouble() - 10 * Math.log10(sums.meanSquare))
             : OptionalDouble.empty(),
@@ -109,23 +109,12 @@ final class SectionFigures {
     return best;
   }
 
-  private int clippedRuns() {
-    int runs = 0;
+  private int sum(int[] counts) {
+    int sum = 0;
     for (int k = a; k < b; k++) {
-      runs += cells.clippedRuns[k];
+      sum += counts[k];
     }
-    return runs;
-  }
-
-  private int interSampleOvers() {
-    int stretches = 0;
-    boolean inside = false;
-    for (int k = a; k < b; k++) {
-      boolean over = cells.truePeak[k] > 1 && cells.samplePeak[k] <= 1;
-      stretches += over && !inside ? 1 : 0;
-      inside = over;
-    }
-    return stretches;
+    return sum;
   }
 
   private record Sums(

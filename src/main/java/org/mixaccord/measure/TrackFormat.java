@@ -42,6 +42,7 @@ final class TrackFormat {
     for (int i = 0; i < cells.count(); i++) {
       out.writeInt(cells.samplePeakAt[i]);
       out.writeInt(cells.clippedRuns[i]);
+      out.writeInt(cells.interSampleOvers[i]);
     }
     write(out, track.bandGrid().total());
     write(out, track.bandGrid().difference());
@@ -85,6 +86,7 @@ final class TrackFormat {
     for (int i = 0; i < cells.count(); i++) {
       cells.samplePeakAt[i] = in.readInt();
       cells.clippedRuns[i] = in.readInt();
+      cells.interSampleOvers[i] = in.readInt();
     }
     int n = BandGrid.cells(rate, frames) * ThirdOctaves.COUNT;
     BandGrid bands =

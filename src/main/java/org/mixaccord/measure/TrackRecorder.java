@@ -18,6 +18,7 @@ final class TrackRecorder {
   private final Cells cells;
   private final KFilter[] filters;
   private final PeakScanner scanner;
+  private final OverCounter overs;
   private final GapFinder gaps;
   private final BandAnalyser bands;
   private final int[] run;
@@ -36,7 +37,9 @@ final class TrackRecorder {
     for (int c = 0; c < channels; c++) {
       filters[c] = new KFilter(weighting);
     }
-    this.scanner = new PeakScanner(TruePeakKernel.at(pcm.sampleRate()));
+    TruePeakKernel kernel = TruePeakKernel.at(pcm.sampleRate());
+    this.scanner = new PeakScanner(kernel);
+    this.overs = new OverCounter(kernel, pcm.sampleRate(), cells.interSampleOvers);
     this.gaps = new GapFinder(pcm.sampleRate(), channels);
     this.bands = new BandAnalyser(pcm.sampleRate(), channels, pcm.frames());
     this.run = new int[channels];
@@ -70,6 +73,7 @@ final class TrackRecorder {
       bands.push(block.samples, Blocks.PAD, block.count);
       progress.accept(end / (double) n);
     }
+    overs.finish();
     Edges edges =
         new Edges(
             first,
@@ -106,6 +110,9 @@ final class TrackRecorder {
     scanner.scan(block, a, b, peak, peakChannel, peakFrame);
     cells.truePeak[cell] = scanner.peak();
     cells.truePeakAt[cell] = (float) (scanner.at() - a);
+    if (scanner.peak() > 1) {
+      overs.look(block, a, b, cell, (int) scanner.at());
+    }
   }
 
   private void filter(Blocks block, int a, int b, int cell) {

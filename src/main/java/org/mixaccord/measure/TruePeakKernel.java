@@ -22,6 +22,8 @@ final class TruePeakKernel {
   private static final double KAISER_BETA = 5.0;
   private static final double WANTED_RATE = 352_800;
 
+  private static final double ROUNDING = 1e-12;
+
   private final int ratio;
   private final double[][] phases;
   private final double bound;
@@ -53,9 +55,14 @@ final class TruePeakKernel {
     return ratio;
   }
 
-  /** Factor of the largest second difference in the bound. */
-  double bound() {
-    return bound;
+  /**
+   * How far the signal can rise above the samples on both sides anywhere in a chunk.
+   *
+   * @param bends largest second differences of the chunks
+   * @param chunk the chunk; the taps reach into its neighbours
+   */
+  double slack(double[] bends, int chunk) {
+    return bound * Math.max(bends[chunk], Math.max(bends[chunk - 1], bends[chunk + 1])) + ROUNDING;
   }
 
   /** Value at {@code i + phase / ratio}; the taps reach from i − BEFORE to i + AFTER. */
