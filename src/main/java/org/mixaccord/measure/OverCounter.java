@@ -8,6 +8,8 @@ package org.mixaccord.measure;
 final class OverCounter {
   private static final double APART_SECONDS = 0.001;
 
+  private static final double ALIKE = 0.9999;
+
   private final TruePeakKernel kernel;
   private final int[] counts;
   private final long apart;
@@ -28,10 +30,11 @@ final class OverCounter {
   /**
    * Looks through the frames {@code [a, b)} of a block, all in one cell that passes full scale.
    *
-   * @param peak frame of the cell's true peak, which may pass full scale between two points looked
-   *     at
+   * @param highest the cell's highest interpolated point; where its true peak lies between two such
+   *     points and only so passes full scale, points as high as this stand for it
    */
-  void look(Blocks block, int a, int b, int inCell, int peak) {
+  void look(Blocks block, int a, int b, int inCell, double highest) {
+    double limit = Math.min(1, ALIKE * highest);
     int channels = block.samples.length;
     double[] slack = new double[channels];
     for (int j = a / Blocks.CHUNK; j * Blocks.CHUNK < b; j++) {
@@ -39,16 +42,16 @@ final class OverCounter {
       boolean possible = false;
       for (int c = 0; c < channels; c++) {
         slack[c] = kernel.slack(block.bends[c], chunk);
-        possible |= block.peaks[c][chunk] + slack[c] > 1;
+        possible |= block.peaks[c][chunk] + slack[c] > limit;
       }
       int end = possible ? Math.min(b, (j + 1) * Blocks.CHUNK) : 0;
       for (int i = Math.max(a, j * Blocks.CHUNK); i < end; i++) {
         boolean sample = false;
-        boolean over = i == peak;
+        boolean over = false;
         for (int c = 0; c < channels; c++) {
           double[] x = block.samples[c];
           sample |= Math.abs(x[Blocks.PAD + i]) > 1;
-          over |= sample || between(x, i, slack[c]);
+          over |= sample || between(x, i, slack[c], limit);
         }
         if (over) {
           note(block.from + i, sample, inCell);
@@ -57,13 +60,13 @@ final class OverCounter {
     }
   }
 
-  private boolean between(double[] x, int frame, double slack) {
+  private boolean between(double[] x, int frame, double slack, double limit) {
     int i = Blocks.PAD + frame;
-    if (Math.max(Math.abs(x[i]), Math.abs(x[i + 1])) + slack <= 1) {
+    if (Math.max(Math.abs(x[i]), Math.abs(x[i + 1])) + slack <= limit) {
       return false;
     }
     for (int p = 1; p < kernel.ratio(); p++) {
-      if (Math.abs(kernel.at(x, i, p)) > 1) {
+      if (Math.abs(kernel.at(x, i, p)) > limit) {
         return true;
       }
     }

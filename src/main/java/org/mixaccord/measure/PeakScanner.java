@@ -8,6 +8,7 @@ package org.mixaccord.measure;
 final class PeakScanner {
   private final TruePeakKernel kernel;
   private double best;
+  private double top;
   private int bestChannel;
   private int bestFrame;
   private int bestPhase;
@@ -20,6 +21,11 @@ final class PeakScanner {
   /** Highest value of the scanned cell. */
   double peak() {
     return best;
+  }
+
+  /** Highest of the points looked at, before refining. */
+  double highestPoint() {
+    return top;
   }
 
   /** Its instant in frames from the block's first. */
@@ -49,6 +55,7 @@ final class PeakScanner {
     for (int c = 0; c < block.samples.length; c++) {
       scanChannel(block, c, a, b);
     }
+    top = best;
     refine(block.samples[bestChannel], a);
   }
 

@@ -111,7 +111,7 @@ final class TrackRecorder {
     cells.truePeak[cell] = scanner.peak();
     cells.truePeakAt[cell] = (float) (scanner.at() - a);
     if (scanner.peak() > 1) {
-      overs.look(block, a, b, cell, (int) scanner.at());
+      overs.look(block, a, b, cell, scanner.highestPoint());
     }
   }
 
