@@ -98,9 +98,24 @@ public class Samples {
     return track(bounce, share -> {});
   }
 
+  /** Whether a bounce was measured, but not by the present version of the measuring. */
+  boolean hasOnlyOlderTrack(Bounce bounce) throws IOException {
+    Sha256 pcm = pcmSha256(bounce);
+    return !Files.exists(derived.track(pcm, MeasureTrack.VERSION))
+        && derived.hasTrackBut(pcm, MeasureTrack.VERSION);
+  }
+
+  /** Removes what earlier versions of the measuring wrote of a bounce. */
+  void dropOlderTracks(Bounce bounce) throws IOException {
+    derived.removeTracksBut(pcmSha256(bounce), MeasureTrack.VERSION);
+  }
+
+  private static Sha256 pcmSha256(Bounce bounce) {
+    return new Sha256(bounce.facts().orElseThrow().pcmSha256());
+  }
+
   MeasureTrack track(Bounce bounce, DoubleConsumer progress) throws IOException {
-    Path kept =
-        derived.track(new Sha256(bounce.facts().orElseThrow().pcmSha256()), MeasureTrack.VERSION);
+    Path kept = derived.track(pcmSha256(bounce), MeasureTrack.VERSION);
     if (Files.exists(kept)) {
       try (InputStream in = new BufferedInputStream(Files.newInputStream(kept))) {
         return MeasureTrack.read(in);

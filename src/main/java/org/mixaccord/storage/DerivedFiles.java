@@ -3,6 +3,8 @@ package org.mixaccord.storage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 
 /**
  * What was made from uploaded audio and can be made again: decoded PCM, measure tracks, listening
@@ -10,6 +12,8 @@ import java.nio.file.Path;
  * may be emptied at any time the server is down.
  */
 public final class DerivedFiles {
+  private static final int NO_VERSION = 0;
+
   private final Path folder;
   private final Path unfinished;
   private final long reserveBytes;
@@ -66,13 +70,30 @@ public final class DerivedFiles {
       Files.deleteIfExists(pcm(pcmSha256, format));
     }
     SafeFiles.deleteTree(listening(pcmSha256));
-    Path tracks = track(pcmSha256, 0).getParent();
-    if (Files.isDirectory(tracks)) {
-      try (var files = Files.newDirectoryStream(tracks, pcmSha256.hex() + ".v*")) {
-        for (Path file : files) {
-          Files.deleteIfExists(file);
-        }
+    removeTracksBut(pcmSha256, NO_VERSION);
+  }
+
+  /** Whether there is a measure track that another version of the measuring wrote. */
+  public boolean hasTrackBut(Sha256 pcmSha256, int version) throws IOException {
+    return !tracks(pcmSha256, track(pcmSha256, version)).isEmpty();
+  }
+
+  /** Removes the measure tracks that other versions of the measuring wrote. */
+  public void removeTracksBut(Sha256 pcmSha256, int version) throws IOException {
+    for (Path file : tracks(pcmSha256, track(pcmSha256, version))) {
+      Files.deleteIfExists(file);
+    }
+  }
+
+  private List<Path> tracks(Sha256 pcmSha256, Path but) throws IOException {
+    Path there = but.getParent();
+    List<Path> found = new ArrayList<>();
+    if (Files.isDirectory(there)) {
+      try (var files = Files.newDirectoryStream(there, pcmSha256.hex() + ".v*")) {
+        files.forEach(found::add);
       }
     }
+    found.remove(but);
+    return found;
   }
 }
