@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.OptionalInt;
 import org.mixaccord.audio.container.AiffWalker;
 import org.mixaccord.audio.container.FileDefect;
+import org.mixaccord.audio.container.FileMarker;
 import org.mixaccord.audio.container.PcmLayout;
 import org.mixaccord.audio.container.SampleCoding;
 import org.mixaccord.audio.container.Walk;
@@ -75,6 +76,24 @@ public final class Decoder {
     }
   }
 
+  /**
+   * The places marked inside a file, in order of time; none where its kind carries none that are
+   * read here.
+   */
+  public static List<FileMarker> markers(Path file) throws IOException {
+    try (FileBytes bytes = new FileBytes(file)) {
+      Sniffer.Sniffed sniffed = Sniffer.sniff(bytes);
+      boolean walked = sniffed.format() == FileFormat.WAV || sniffed.format() == FileFormat.AIFF;
+      return walked && sniffed.start() == 0 && walk(bytes, sniffed) instanceof Walk.Found found
+          ? found.markers()
+          : List.of();
+    }
+  }
+
+  private static Walk walk(FileBytes bytes, Sniffer.Sniffed sniffed) throws IOException {
+    return sniffed.format() == FileFormat.WAV ? WavWalker.walk(bytes) : AiffWalker.walk(bytes);
+  }
+
   /** Opens the samples of a decoded file. */
   public PcmFile open(DecodedFile file) throws IOException {
     Path pcm = derived.pcm(file.pcmSha256(), file.sampleFormat().wireName());
@@ -99,7 +118,7 @@ public final class Decoder {
               + sniffed.format().label()
               + " file, which breaks it. Export it again without tags.");
     }
-    Walk walk = sniffed.format() == FileFormat.WAV ? WavWalker.walk(bytes) : AiffWalker.walk(bytes);
+    Walk walk = walk(bytes, sniffed);
     if (walk instanceof Walk.Unusable unusable) {
       Reason reason =
           unusable.code().equals("no-audio-frames")

@@ -34,6 +34,7 @@ import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Stem;
+import org.mixaccord.songs.TempoMapRecord;
 
 /** Compares bounces in the background, keeps what came out, and reads their time maps. */
 @ApplicationScoped
@@ -87,7 +88,10 @@ public class Comparing implements Job {
     return jobs.status(NAME, record.id()).map(JobStatus::progress).orElse(0.0);
   }
 
-  /** Asks for what is looked at most: a bounce beside the main before it and the last one sent. */
+  /**
+   * Asks for what is looked at most: a bounce beside the main before it and the last one sent; and
+   * beside the one the tempo map lies on.
+   */
   void askUsual(Bounce bounce) {
     if (bounce.kind() != BounceKind.MAIN) {
       return;
@@ -105,6 +109,11 @@ public class Comparing implements Job {
         .filter(b -> b.number() > bounce.number())
         .findFirst()
         .ifPresent(next -> ask(next, bounce));
+    TempoMapRecord.of(bounce.song())
+        .map(TempoMapRecord::bounce)
+        .filter(b -> b.ready() && !b.id().equals(bounce.id()) && comparable(bounce, b))
+        .filter(b -> timeMap(b, bounce).isEmpty())
+        .ifPresent(b -> ask(bounce, b));
     Bounce.newestSentMain(bounce.song())
         .filter(sent -> sent.ready() && sent.number() < bounce.number())
         .filter(sent -> comparable(bounce, sent))

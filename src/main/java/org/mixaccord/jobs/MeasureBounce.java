@@ -29,14 +29,21 @@ public class MeasureBounce implements Job {
   private static final double MEASURED = 0.7;
 
   private final Samples samples;
+  private final BounceMarkers markers;
   private final Comparing comparing;
   private final Jobs jobs;
   private final History history;
   private final ObjectMapper json;
 
   MeasureBounce(
-      Samples samples, Comparing comparing, Jobs jobs, History history, ObjectMapper json) {
+      Samples samples,
+      BounceMarkers markers,
+      Comparing comparing,
+      Jobs jobs,
+      History history,
+      ObjectMapper json) {
     this.samples = samples;
+    this.markers = markers;
     this.comparing = comparing;
     this.jobs = jobs;
     this.history = history;
@@ -70,6 +77,7 @@ public class MeasureBounce implements Job {
       return;
     }
     DecodedFile file = ((DecodeResult.Decoded) result).file();
+    String found = markers.read(start.sha256());
     progress.at(DECODED);
     Bounce decoded =
         QuarkusTransaction.requiringNew()
@@ -77,6 +85,7 @@ public class MeasureBounce implements Job {
                 () -> {
                   Bounce bounce = Bounce.findById(id);
                   bounce.decoded(facts(file), defects(file.defects()));
+                  bounce.marked(found);
                   return bounce;
                 });
     samples.track(decoded, share -> progress.at(DECODED + (MEASURED - DECODED) * share));

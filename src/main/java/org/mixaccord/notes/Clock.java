@@ -99,7 +99,7 @@ final class Clock {
     int beat = is(next, Type.MARK) ? next + 1 : next;
     if (is(beat, Type.BEATW) && isNumber(beat + 1)) {
       double at =
-          begin.getAsDouble() + (items.get(beat + 1).value() - 1) * context.beatSeconds().orElse(0);
+          beat(items.get(k + 1).value(), items.get(beat + 1).value()).orElse(begin.getAsDouble());
       return found(at, at, beat + 2);
     }
     if (from || is(next, Type.ONWARD)) {
@@ -125,13 +125,11 @@ final class Clock {
     if (!isNumber(next)) {
       return Optional.empty();
     }
-    OptionalDouble bar = bar(items.get(next).value());
-    if (bar.isEmpty()) {
+    OptionalDouble at = beat(items.get(next).value(), items.get(k + 1).value());
+    if (at.isEmpty()) {
       return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), next + 1));
     }
-    double at =
-        bar.getAsDouble() + (items.get(k + 1).value() - 1) * context.beatSeconds().orElse(0);
-    return found(at, at, next + 1);
+    return found(at.getAsDouble(), at.getAsDouble(), next + 1);
   }
 
   /** "Last 8 bars", "first 10 seconds", "10 seconds from the end". */
@@ -139,21 +137,22 @@ final class Clock {
     boolean last = is(k, Type.LASTW) && items.get(k).a().equals("1");
     boolean first = is(k, Type.ORD) && items.get(k).a().equals("1");
     if ((last || first) && is(k + 1, Type.AMOUNT)) {
-      OptionalDouble length = seconds(items.get(k + 1).amount());
+      OptionalDouble edge = edge(items.get(k + 1).amount(), last);
       int of = skip(k + 2);
       // "the last 4 bars of the chorus" is that chorus
       boolean ofSection =
           of > k + 2 && (is(of, Type.SECTION) || is(of, Type.ORD) || is(of, Type.LASTW));
-      if (length.isPresent() && !ofSection && (first || end > 0)) {
-        double from = first ? 0 : end - length.getAsDouble();
-        return found(from, first ? length.getAsDouble() : end, k + 2);
+      if (edge.isPresent() && !ofSection && (first || end > 0)) {
+        return last
+            ? found(edge.getAsDouble(), end, k + 2)
+            : found(beginning(items.get(k + 1).amount()), edge.getAsDouble(), k + 2);
       }
       return Optional.empty();
     }
     if (is(k, Type.AMOUNT) && is(k + 1, Type.FROMEND) && end > 0) {
-      OptionalDouble length = seconds(items.get(k).amount());
-      if (length.isPresent()) {
-        double at = Math.max(0, end - length.getAsDouble());
+      OptionalDouble edge = edge(items.get(k).amount(), true);
+      if (edge.isPresent()) {
+        double at = Math.max(0, edge.getAsDouble());
         return found(at, at, k + 2);
       }
     }
@@ -183,28 +182,33 @@ final class Clock {
     return is(next, Type.MARKW) ? found(at, at, next + 1) : Optional.empty();
   }
 
-  private OptionalDouble seconds(Amount amount) {
+  /** Where an amount of music ends, from the song's beginning on, or begins, before its end. */
+  private OptionalDouble edge(Amount amount, boolean fromEnd) {
     double value = amount.value().orElse(0);
     switch (amount.unit().orElse("")) {
       case "s":
-        return OptionalDouble.of(value);
+        return OptionalDouble.of(fromEnd ? end - value : value);
       case "bars":
-        OptionalDouble beat = context.beatSeconds();
-        return beat.isEmpty()
-            ? OptionalDouble.empty()
-            : OptionalDouble.of(value * beat.getAsDouble() * context.beatsPerBar().orElse(4));
+        if (!fromEnd) {
+          return context.bars().seconds(1 + value);
+        }
+        OptionalDouble bars = context.bars().bars(end);
+        return bars.isEmpty() ? bars : context.bars().seconds(bars.getAsDouble() - value);
       default:
         return OptionalDouble.empty();
     }
   }
 
+  private double beginning(Amount amount) {
+    return amount.unit().orElse("").equals("bars") ? context.bars().seconds(1).orElse(0) : 0;
+  }
+
   private OptionalDouble bar(double number) {
-    OptionalDouble beat = context.beatSeconds();
-    return beat.isEmpty()
-        ? OptionalDouble.empty()
-        : OptionalDouble.of(
-            context.firstBarSeconds().orElse(0)
-                + (number - 1) * beat.getAsDouble() * context.beatsPerBar().orElse(4));
+    return context.bars().seconds(number);
+  }
+
+  private OptionalDouble beat(double bar, double beat) {
+    return context.bars().seconds((int) bar, beat);
   }
 
   private Optional<Found> found(double from, double to, int next) {

@@ -39,6 +39,7 @@ public enum Problem {
   NOT_AUDIO(422, "This is not an audio file"),
   UNSUPPORTED_FORMAT(422, "This kind of audio file is not supported"),
   NO_AUDIO_FRAMES(422, "There is no audio in this file"),
+  NOT_MIDI(422, "This MIDI file cannot be used"),
   UPLOAD_CUT(400, "The upload ended too early"),
   IF_MATCH_REQUIRED(428, "Say which state you are changing"),
   SLOW_DOWN(429, "Too many at once"),

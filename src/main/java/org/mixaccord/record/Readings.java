@@ -50,9 +50,11 @@ public class Readings {
   record Drawn(List<ReadChange> changes, List<ReadKeep> keeps) {}
 
   private final Places places;
+  private final BarsOnRecord bars;
 
-  Readings(Places places) {
+  Readings(Places places, BarsOnRecord bars) {
     this.places = places;
+    this.bars = bars;
   }
 
   /** What the reader has to know of a song. */
@@ -61,9 +63,7 @@ public class Readings {
         places.sectionsOn(song, bounce).stream()
             .map(s -> new NamedSpan(s.name(), s.from(), s.to()))
             .toList(),
-        song.tempoBpm(),
-        song.beatsPerBar(),
-        song.firstBarSeconds(),
+        bars.on(song, bounce),
         Stem.elementsOf(song));
   }
 

@@ -77,6 +77,7 @@ public class Bounce extends PanacheEntityBase {
   private Integer round;
   @Embedded private AudioFacts facts;
   private String defects = "[]";
+  private String markers;
 
   protected Bounce() {}
 
@@ -169,6 +170,19 @@ public class Bounce extends PanacheEntityBase {
     decoded(found, foundDefects);
     state = AudioState.READY;
     progress = 1;
+  }
+
+  /** What is marked inside the file has been read. */
+  public void marked(String foundMarkers) {
+    markers = foundMarkers;
+  }
+
+  /**
+   * The same outside of everything else that happens to the bounce: nobody's change collides with
+   * it.
+   */
+  public static void markedLater(String bounceId, String foundMarkers) {
+    update("markers = ?1 where id = ?2 and markers is null", foundMarkers, bounceId);
   }
 
   /** The file cannot be used; its bytes are kept. */
@@ -305,5 +319,10 @@ public class Bounce extends PanacheEntityBase {
   /** Defects of the file as a JSON list of {@code code, detail, affectsSound, from, to}. */
   public String defects() {
     return defects;
+  }
+
+  /** Markers of the file as a JSON list; empty as long as nobody has looked for them. */
+  public Optional<String> markers() {
+    return Optional.ofNullable(markers);
   }
 }

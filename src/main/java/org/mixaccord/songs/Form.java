@@ -31,7 +31,10 @@ import org.mixaccord.problem.ProblemException;
 @Entity
 public class Form extends PanacheEntityBase {
   /** A song with more sections than this is a mistake. */
-  static final int MOST_SECTIONS = 200;
+  public static final int MOST_SECTIONS = 200;
+
+  /** The longest name of a section. */
+  public static final int MOST_NAME_CHARS = 60;
 
   private static final ObjectMapper JSON = new ObjectMapper();
 
@@ -97,7 +100,7 @@ public class Form extends PanacheEntityBase {
     List<Section> sorted = new ArrayList<>();
     Set<String> names = new HashSet<>();
     for (Section section : drawn) {
-      String name = Texts.line("name", section.name(), 60);
+      String name = Texts.line("name", section.name(), MOST_NAME_CHARS);
       if (!names.add(name.toLowerCase(Locale.ROOT))) {
         throw new ProblemException(
             Problem.SECTION_NAME_TAKEN,

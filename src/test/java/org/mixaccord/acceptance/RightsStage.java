@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 import org.mixaccord.accounts.Role;
+import org.mixaccord.audio.midi.Smf;
 import org.mixaccord.record.ProjectForTests;
 
 /** One song with everything a route can be about, and people of every kind who call. */
@@ -28,6 +29,7 @@ final class RightsStage {
   private static final HttpClient LINE =
       HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).build();
   private static final byte[] AUDIO = Sound.wav(48000, Sound.sine(48000, 440, -20, 0.5));
+  private static final byte[] MIDI = Smf.turning();
   private static final int UPLOAD_BYTES = 64;
   private static final Pattern NAME = Pattern.compile("\\{(\\w+(?::\\w+)?)}");
 
@@ -85,6 +87,7 @@ final class RightsStage {
     return switch (name) {
       case "m" -> projects.member(cast, "drummer");
       case "i" -> make("eng", "/projects/" + cast.project() + "/invitations", "role", "artist");
+      case "b:barred" -> barred();
       case "id:token" -> make("eng", "/access-tokens", "name", "script");
       case "id:approval" -> make("art", bounce + "/approvals", "decision", "stop");
       case "id:upload" -> upload();
@@ -110,6 +113,18 @@ final class RightsStage {
               .path("questions[0]");
       default -> throw new IllegalArgumentException("nothing is called " + name);
     };
+  }
+
+  /** The sent mix, with bars from a MIDI file. */
+  private String barred() {
+    given()
+        .header("Authorization", "Bearer " + cast.token("eng"))
+        .contentType("audio/midi")
+        .body(MIDI)
+        .put("/api/v1/songs/" + cast.song() + "/tempo-map?bounce=" + things.get("b"))
+        .then()
+        .statusCode(200);
+    return things.get("b");
   }
 
   private String done(String change) {
@@ -206,6 +221,7 @@ final class RightsStage {
     switch (body) {
       case "" -> {}
       case "audio" -> content = BodyPublishers.ofByteArray(AUDIO);
+      case "midi" -> content = BodyPublishers.ofByteArray(MIDI);
       case "piece" -> {
         request.header("Content-Type", "application/offset+octet-stream");
         content = BodyPublishers.ofByteArray(new byte[10]);

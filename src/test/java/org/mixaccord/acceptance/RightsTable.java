@@ -22,7 +22,7 @@ final class RightsTable {
    *
    * @param path with placeholders such as {@code {b}} or {@code {b:private}}
    * @param expected statuses by caller
-   * @param body JSON, {@code audio}, {@code piece} or nothing
+   * @param body JSON, {@code audio}, {@code midi}, {@code piece} or nothing
    */
   record Row(int line, String method, String path, Map<String, Integer> expected, String body) {
     /** The route as the published description names it. */

@@ -23,6 +23,7 @@ public final class AiffWalker {
   private long commonSize;
   private long soundAt = -1;
   private long soundDeclared;
+  private List<FileMarker> markers = List.of();
 
   private AiffWalker(ByteSource source, boolean compressed) {
     this.in = new Bytes(source, true);
@@ -57,6 +58,8 @@ public final class AiffWalker {
       } else if (id.equals("SSND") && soundAt < 0) {
         soundAt = at + 8;
         soundDeclared = size;
+      } else if (id.equals("MARK") && markers.isEmpty()) {
+        markers = AiffMarkers.read(in, at + 8, size);
       }
       long end = at + 8 + size;
       at = end + (size & 1);
@@ -110,7 +113,8 @@ public final class AiffWalker {
                   true,
                   data,
                   0,
-                  defects));
+                  defects),
+              markers);
     }
     int sampleBytes = (form.bits + 7) / 8;
     int frameBytes = sampleBytes * channels;
@@ -161,7 +165,8 @@ public final class AiffWalker {
             bigEndian,
             data,
             frames,
-            defects));
+            defects),
+        markers);
   }
 
   private static Form form(String type, int bits) {

@@ -1,9 +1,19 @@
 package org.mixaccord.audio.container;
 
+import java.util.List;
+
 /** What walking through a container's chunks came to. */
 public sealed interface Walk {
-  /** The samples were found. */
-  record Found(PcmLayout layout) implements Walk {}
+  /**
+   * The samples were found.
+   *
+   * @param markers places marked inside the file, in order of time; they may lie behind the end
+   */
+  record Found(PcmLayout layout, List<FileMarker> markers) implements Walk {
+    public Found {
+      markers = List.copyOf(markers);
+    }
+  }
 
   /**
    * There is nothing to hear in it.

@@ -33,6 +33,7 @@ public final class WavWalker {
   private final Bytes in;
   private final String container;
   private final List<FileDefect> defects = new ArrayList<>();
+  private final WavMarkers markers;
   private long formatAt = -1;
   private long formatSize;
   private long dataAt = -1;
@@ -42,6 +43,7 @@ public final class WavWalker {
 
   private WavWalker(ByteSource source, String magic) {
     this.in = new Bytes(source, magic.equals("RIFX"));
+    this.markers = new WavMarkers(in);
     this.container = magic.equals("RIFF") ? "WAV" : magic;
   }
 
@@ -112,7 +114,8 @@ public final class WavWalker {
             container.equals("RIFX"),
             dataAt,
             frames,
-            defects));
+            defects),
+        markers.found());
   }
 
   private void walkChunks(long start) throws IOException {
@@ -167,9 +170,7 @@ public final class WavWalker {
           dataDeclared = size;
         }
       }
-      default -> {
-        // Whatever else a file carries is not needed to hear it.
-      }
+      default -> markers.note(id, at, size);
     }
   }
 

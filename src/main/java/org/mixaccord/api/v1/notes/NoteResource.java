@@ -15,25 +15,46 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.api.v1.Paging;
+import org.mixaccord.notes.BarGrid;
 import org.mixaccord.notes.NoteContext;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
+import org.mixaccord.record.BarsOnRecord;
 import org.mixaccord.record.Note;
 import org.mixaccord.record.NoteDesk;
 import org.mixaccord.record.Readings;
+import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Section;
+import org.mixaccord.songs.SongDoor;
 
 /** Notes as written, how they are read, and handing them over. */
 @Path("/api/v1")
 public class NoteResource {
-  /** A text to be read without keeping it. */
+  /**
+   * A text to be read without keeping it.
+   *
+   * @param bounce a mix whose bars are meant, in place of one tempo; null for the tempo sent
+   */
   public record ToRead(
       String text,
       List<Section> sections,
       Double tempoBpm,
       Integer beatsPerBar,
       Double firstBarSeconds,
-      List<String> elements) {}
+      List<String> elements,
+      String bounce) {
+    OptionalDouble tempo() {
+      return tempoBpm == null ? OptionalDouble.empty() : OptionalDouble.of(tempoBpm);
+    }
+
+    OptionalInt beats() {
+      return beatsPerBar == null ? OptionalInt.empty() : OptionalInt.of(beatsPerBar);
+    }
+
+    OptionalDouble firstBar() {
+      return firstBarSeconds == null ? OptionalDouble.empty() : OptionalDouble.of(firstBarSeconds);
+    }
+  }
 
   /** A note as it is shown on one bounce. */
   public record NoteView(
@@ -86,11 +107,15 @@ public class NoteResource {
 
   private final NoteDesk desk;
   private final Readings readings;
+  private final BarsOnRecord bars;
+  private final SongDoor door;
   private final Caller caller;
 
-  NoteResource(NoteDesk desk, Readings readings, Caller caller) {
+  NoteResource(NoteDesk desk, Readings readings, BarsOnRecord bars, SongDoor door, Caller caller) {
     this.desk = desk;
     this.readings = readings;
+    this.bars = bars;
+    this.door = door;
     this.caller = caller;
   }
 
@@ -105,15 +130,15 @@ public class NoteResource {
           .with("field", "elements");
     }
     return readings.reading(
-        body.text(),
-        new NoteContext(
-            Readings.spans(body.sections()),
-            body.tempoBpm() == null ? OptionalDouble.empty() : OptionalDouble.of(body.tempoBpm()),
-            body.beatsPerBar() == null ? OptionalInt.empty() : OptionalInt.of(body.beatsPerBar()),
-            body.firstBarSeconds() == null
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(body.firstBarSeconds()),
-            elements));
+        body.text(), new NoteContext(Readings.spans(body.sections()), barsMeant(body), elements));
+  }
+
+  private BarGrid barsMeant(ToRead body) {
+    if (body.bounce() == null) {
+      return NoteContext.steady(body.tempo(), body.beats(), body.firstBar());
+    }
+    Bounce bounce = door.bounce(body.bounce()).bounce();
+    return bars.on(bounce.song(), bounce);
   }
 
   @POST
