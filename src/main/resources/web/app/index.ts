@@ -14,4 +14,5 @@ import './pages/song/chart.css';
 import './pages/song/song.css';
 import './pages/list/list.css';
 import './pages/approve/approve.css';
+import './pages/figures/figures.css';
 import './main.ts';

@@ -22,6 +22,7 @@ public class PageRoutes {
           "/songs/:song",
           "/songs/:song/list",
           "/songs/:song/approve",
+          "/songs/:song/figures",
           "/me",
           "/sign-in",
           "/in/:token",

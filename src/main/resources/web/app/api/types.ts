@@ -166,7 +166,8 @@ export interface Figures {
   dualMonoLufs?: number | null; loudnessRangeLu: number | null; loudnessRangeStable: boolean;
   maxMomentaryLufs: number | null; maxShortTermLufs: number | null; maxShortTermAt: number | null;
   truePeakDbtp: number | null; truePeakAt: number | null; samplePeakDbfs: number | null; samplePeakAt: number | null;
-  clippedRuns: number; crestDb: number | null; peakToLoudnessDb: number | null; dcOffset: number | null;
+  clippedRuns: number; crestDb: number | null; peakToLoudnessDb: number | null;
+  minPeakToShortTermDb: number | null; minPeakToShortTermAt: number | null; dcOffset: number | null;
   correlation: number | null; sideToMidDb: number | null; balanceDb: number | null; monoLossDb: number | null;
   bands: readonly Band[];
 }
@@ -177,9 +178,37 @@ export interface Measurements {
   loudest: { section: string | null; from: number; to: number } | null;
 }
 
+export type Standing = 'agreement' | 'standard' | 'recommendation' | 'habit';
+
 export interface Finding {
   code: string; severity: string; detail: string; from: number | null; to: number | null;
-  value: number | null; limit: number | null;
+  value: number | null; limit: number | null; standing?: Standing | null;
+}
+
+/** Figures over time: one value a step; a loudness window lies at its centre. */
+export interface Series {
+  from: number; to: number; stepSeconds: number; atSeconds: readonly number[];
+  momentaryLufs: readonly (number | null)[]; shortTermLufs: readonly (number | null)[];
+  truePeakDbtp: readonly (number | null)[]; samplePeakDbfs: readonly (number | null)[];
+  correlation: readonly (number | null)[];
+}
+
+/** A third octave as it is, and re the stretch's own loudness. */
+export interface ShapedBand { centreHz: number; levelDb: number | null; shapeDb: number | null }
+export interface BandsOf {
+  whole: readonly ShapedBand[];
+  sections: ReadonlyArray<{ name: string; from: number; to: number; bands: readonly ShapedBand[] }>;
+}
+
+/** Where a mix is loudest, without a figure. */
+export interface InWords { words: string; section: string | null; from: number | null; to: number | null }
+
+/** One agreed figure held against a mix. */
+export interface Agreed { field: keyof DeliverySpec; agreed: number; found: number | null; met: boolean | null; words: string }
+
+export interface Preset {
+  id: string; name: string; words: string;
+  figures: ReadonlyArray<{ field: keyof DeliverySpec; value: number; source: string; date: string | null; standing: Standing; note: string }>;
 }
 
 export type Likeness = 'identical' | 'same-audio' | 'requantised' | 'level-only' | 'sections' | 'rework' | 'not-comparable';

@@ -1,7 +1,7 @@
 /** What measuring and comparing say of the open pair: asked for only by those who may see it. */
 import { api, isAbort } from '../api/client.ts';
 import { Problem } from '../api/problem.ts';
-import type { Bounce, Change, Comparison, Finding, Id, Measurements, Outline } from '../api/types.ts';
+import type { Bounce, Change, Comparison, Finding, Id, InWords, Measurements, Outline } from '../api/types.ts';
 import { Scope } from '../scope.ts';
 import { Store } from './store.ts';
 
@@ -11,6 +11,8 @@ export interface EvidenceData {
   readonly comparison: Comparison | null;
   readonly lead: Measurements | null;
   readonly other: Measurements | null;
+  /** Where the leading mix is loudest, for whoever reads no figures. */
+  readonly words: InWords | null;
   /** Changes with their verdicts, by id. */
   readonly judged: ReadonlyMap<Id, Change>;
   /** Why the two can't be compared, in words. */
@@ -18,7 +20,7 @@ export interface EvidenceData {
 }
 
 const NOTHING: EvidenceData = {
-  outline: null, findings: null, comparison: null, lead: null, other: null, judged: new Map(), problem: null,
+  outline: null, findings: null, comparison: null, lead: null, other: null, words: null, judged: new Map(), problem: null,
 };
 /** How many points the strip is drawn from: one for each pixel of a wide screen. */
 const POINTS = 1400;
@@ -31,7 +33,7 @@ export class EvidenceState {
   constructor(private readonly scope: Scope) {}
 
   /** Begins anew for a pair; what comes late for another pair is dropped. */
-  look(lead: Bounce | null, other: Bounce | null, wants: { figures: boolean; findings: boolean; judged: readonly Id[] }): void {
+  look(lead: Bounce | null, other: Bounce | null, wants: { figures: boolean; findings: boolean; words: boolean; judged: readonly Id[] }): void {
     this.open?.close();
     const scope = (this.open = this.scope.child());
     if (!lead || lead.id !== this.outlineOf) this.data.set(NOTHING);
@@ -45,6 +47,7 @@ export class EvidenceState {
       });
     }
     if (wants.findings) void this.ask(api.get<Finding[]>(`/bounces/${lead.id}/findings`, signal), (findings) => put({ findings }));
+    if (wants.words) void this.ask(api.get<InWords>(`/bounces/${lead.id}/words`, signal), (words) => put({ words }));
     if (wants.figures) {
       void this.ask(api.get<Measurements>(`/bounces/${lead.id}/measurements`, signal), (m) => put({ lead: m }));
       if (other) {

@@ -19,6 +19,7 @@ class PageRoutesTest {
         "/songs/7",
         "/songs/7/list",
         "/songs/7/approve",
+        "/songs/7/figures",
         "/me",
         "/sign-in",
         "/in/abc",

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import type { Approval, ApprovalMade, Bounce, Decision, Id, OpenPoint } from '../../api/types.ts';
+import type { Agreed, Approval, ApprovalMade, Bounce, Decision, Id, OpenPoint } from '../../api/types.ts';
 import { Living } from '../../living.ts';
 import { refused, sign } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
@@ -10,11 +10,13 @@ import { bounceName, type Sheet } from '../../state/sheet.ts';
 import { askWords, partWords } from '../../words/changes.ts';
 import { shortHash } from '../../words/numbers.ts';
 import { codeOf, waitsFor } from '../../words/waiting.ts';
+import { deliveryLine } from '../../words/delivery.ts';
 import { givenList } from './approve-given.ts';
 
 interface Standing {
   readonly points: readonly OpenPoint[];
   readonly given: readonly Approval[];
+  readonly agreed: readonly Agreed[];
 }
 
 const HOLDS: ReadonlyArray<readonly [string, string]> = [
@@ -67,7 +69,8 @@ class ApproveDecide extends Living {
     const asked = Promise.all([
       api.get<OpenPoint[]>(`${path}/open-points`, this.scope.signal),
       api.all<Approval>(`${path}/approvals`, this.scope.signal),
-    ]).then(([points, given]) => ({ points, given }));
+      api.get<Agreed[]>(`${path}/delivery-check`, this.scope.signal),
+    ]).then(([points, given, agreed]) => ({ points, given, agreed }));
     return loadInto(asked, (load) => {
       if (load.phase === 'ready' || this.standing.phase !== 'ready') this.standing = load;
     });
@@ -111,11 +114,11 @@ class ApproveDecide extends Living {
     </section>`;
   }
 
-  private shown({ points, given }: Standing): TemplateResult {
+  private shown({ points, given, agreed }: Standing): TemplateResult {
     const open = new Set(points.map((point) => point.code));
     return html`<ul class="points gap">
         ${points.map((point) => html`<li class="open">${sign('asked')}<div><b>${point.detail}</b>${point.passable ? html`<p class="small">You can go ahead anyway, with a reason.</p>` : nothing}</div></li>`)}
-        ${HOLDS.filter(([code]) => !open.has(code)).map(([, words]) => html`<li>${sign('good')}<p>${words}</p></li>`)}
+        ${HOLDS.filter(([code]) => !open.has(code)).map(([code, words]) => html`<li>${sign('good')}<p>${code === 'spec-met' ? deliveryLine(agreed) : words}</p></li>`)}
       </ul>
       ${givenList(given, this.sheet, {
         mayLift: this.sheet.song.may.includes('approve'),

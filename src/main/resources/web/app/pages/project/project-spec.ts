@@ -1,9 +1,10 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import type { DeliverySpec, Project } from '../../api/types.ts';
+import type { DeliverySpec, Preset, Project } from '../../api/types.ts';
 import { fieldOf, Living } from '../../living.ts';
 import { refused } from '../../signs/signs.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
+import { agreedFigure, agreedWords, STANDING_WORDS } from '../../words/delivery.ts';
 import { figure } from '../../words/numbers.ts';
 
 interface Field {
@@ -30,17 +31,23 @@ class ProjectSpec extends Living {
   declare project: Project;
   declare private spec: Load<DeliverySpec>;
   declare private editing: boolean;
+  declare private presets: readonly Preset[];
+  declare private preset: Preset | null;
   static properties = {
     ...Living.properties,
     project: { attribute: false },
     spec: { state: true },
     editing: { state: true },
+    presets: { state: true },
+    preset: { state: true },
   };
 
   constructor() {
     super();
     this.spec = loading;
     this.editing = false;
+    this.presets = [];
+    this.preset = null;
   }
 
   protected open(): void {
@@ -53,6 +60,23 @@ class ProjectSpec extends Living {
 
   private ask(): Promise<void> {
     return loadInto(api.get<DeliverySpec>(this.path, this.scope.signal), (load) => (this.spec = load));
+  }
+
+  private edit(): void {
+    this.editing = true;
+    this.preset = null;
+    if (this.presets.length > 0) return;
+    // Without the list the form does as well.
+    void api.get<Preset[]>('/delivery-presets', this.scope.signal).then((presets) => (this.presets = presets), () => undefined);
+  }
+
+  /** Fills in what a preset names; what the one before it had filled in is taken out again. */
+  private fill(id: string): void {
+    const before = this.preset?.figures ?? [];
+    this.preset = this.presets.find((p) => p.id === id) ?? null;
+    const field = (name: string) => this.querySelector<HTMLInputElement>(`input[name="${name}"]`)!;
+    for (const figure of before) field(figure.field).value = '';
+    for (const figure of this.preset?.figures ?? []) field(figure.field).value = String(figure.value);
   }
 
   private keep(event: SubmitEvent): void {
@@ -91,12 +115,13 @@ class ProjectSpec extends Living {
             (field) => html`<div><dt>${field.words}</dt><dd>${factWords(field, spec[field.name] ?? null)}</dd></div>`,
           )}</dl>`}
       ${this.project.may.includes('edit-spec')
-        ? html`<p class="btns gap"><button class="btn" type="button" @click=${() => (this.editing = true)}>Change</button></p>`
+        ? html`<p class="btns gap"><button class="btn" type="button" @click=${() => this.edit()}>Change</button></p>`
         : nothing}`;
   }
 
   private form(spec: DeliverySpec): TemplateResult {
     return html`<form class="form gap press" @submit=${this.keep}>
+      ${this.presets.length > 0 ? this.filling() : nothing}
       <div class="line wide">
         ${FIELDS.map(
           (field) => html`<label>${field.words}${field.unit ? `, ${field.unit}` : ''}
@@ -111,7 +136,24 @@ class ProjectSpec extends Living {
       </p>
     </form>`;
   }
+
+  private filling(): TemplateResult {
+    const { preset } = this;
+    return html`<label>Fill in from <select @change=${(e: Event) => this.fill((e.target as HTMLSelectElement).value)}>
+        <option value="">nothing yet</option>
+        ${this.presets.map((p) => html`<option value=${p.id} ?selected=${p.id === preset?.id}>${p.name}</option>`)}</select></label>
+      <div role="status">${preset ? html`<p>${preset.words}</p>
+        <ul class="lines gap">${preset.figures.map((f) => html`<li><span><b>${agreedWords(f.field)}: ${agreedFigure(f.field, f.value)}</b><br>
+          <span class="small">${f.source}${f.date ? `, ${month(f.date)}` : ', no date known'}: ${STANDING_WORDS[f.standing]}. <span class="quiet">${f.note}</span></span></span></li>`)}</ul>
+        <p class="small">It is filled in below. Alter what you like; nothing is agreed until you press Keep.</p>` : nothing}</div>`;
+  }
 }
+
+/** "Nov 2023", or the year alone. */
+function month(date: string): string {
+  return date.length === 4 ? date : new Date(`${date}-15T12:00:00`).toLocaleDateString('en-GB', { month: 'short', year: 'numeric' });
+}
+
 function factWords(field: Field, value: number | null): string {
   if (field.unit === 'Hz' && value !== null) return `${value / 1000} kHz`;
   return figure(value, field.unit, field.digits);

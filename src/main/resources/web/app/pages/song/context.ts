@@ -64,6 +64,11 @@ export function wholeSong(thing: Change | Keep, data: SongData): boolean {
   return !names.some((n) => known.has(n));
 }
 
+/** The figures of the leading mix, with the other one beside it. */
+export function figuresHref(data: SongData): string {
+  return `/songs/${data.song.id}/figures?mix=${data.lead?.id ?? ''}${data.other ? `&with=${data.other.id}` : ''}`;
+}
+
 /** Changes that stand on the page: what was withdrawn or followed by another is history. */
 export function standing(changes: readonly Change[]): readonly Change[] {
   return changes.filter((c) => c.state !== 'withdrawn' && c.state !== 'followed');

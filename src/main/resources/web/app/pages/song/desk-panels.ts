@@ -1,11 +1,11 @@
 /** The engineer's panels under the chart: checks, figures, sending. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import type { Bounce, Comparison, Figures, Finding, Measurements } from '../../api/types.ts';
+import type { Bounce, Comparison, Figures, Finding, Measurements, Standing } from '../../api/types.ts';
 import { refused, sign } from '../../signs/signs.ts';
 import { capital, clock, clockTenths, figure, listed, signedFigure } from '../../words/numbers.ts';
 import { isSent, mixWords } from '../../words/mixes.ts';
-import { standing, type Context } from './context.ts';
+import { figuresHref, standing, type Context } from './context.ts';
 
 /** What one mix measures, and the other beside it. */
 export interface Measured {
@@ -40,10 +40,15 @@ function check(context: Context, f: Finding, loop: (from: number, to: number, cr
   const from = f.from === null ? 0 : Math.max(0, f.to !== null && f.to - f.from > 2 ? f.from : f.from - 1.5);
   const to = f.to === null || f.from === null ? from + 4 : f.to - f.from > 2 ? f.to : f.to + 1.5;
   return html`<li><h3>${f.detail}</h3>
-    <p class="small quiet">${[section?.name, where, f.value === null ? '' : limitWords(f)].filter(Boolean).join(', ')}</p>
+    <p class="small quiet">${[section?.name, where, f.value === null ? '' : limitWords(f), f.standing ? LIMIT_WORDS[f.standing] : ''].filter(Boolean).join(', ')}</p>
     <p class="btns">${f.from === null ? nothing : html`<button class="btn" type="button" @click=${() => loop(from, to, pair)}>${sign('loop')}${pair ? 'Before and after' : 'Play it'}</button>`}
       <button class="btn plain" type="button" @click=${() => pass(findingKey(f))}>It is meant</button></p></li>`;
 }
+
+/** What stands behind the limit of a check. */
+const LIMIT_WORDS: Record<Standing, string> = {
+  agreement: '', standard: 'by a standard', recommendation: 'by a recommendation', habit: 'a limit by habit',
+};
 
 const UNITS: Record<string, string> = { over: 'dBTP', 'intersample-over': 'dBTP', clipped: 'runs', 'mono-loss': 'dB', 'something-else-moved': 'dB' };
 
@@ -93,8 +98,25 @@ export function figures(context: Context, measured: Measured, section: string, c
       <th scope="col">${lead ? mixWords(lead) : ''}</th>${other ? html`<th scope="col">Moved</th>` : nothing}</tr></thead><tbody>
       ${ROWS.map((row) => html`<tr><th scope="row">${row.words}, ${row.unit}</th>${other ? html`<td>${cell(there, row)}</td>` : nothing}<td>${cell(here, row)}</td>${other ? html`<td>${change(row)}</td>` : nothing}</tr>`)}
       ${section === '' && lead ? fileRows(lead, other) : nothing}</tbody></table>
+    ${measured.lead ? loudest(context, measured.lead) : nothing}
     ${section !== '' && here && !here.loudnessRangeStable && here.loudnessRangeLu !== null ? html`<p class="small quiet gap">Under a minute the range says little.</p>` : nothing}
     ${measured.comparison?.floorDb != null ? html`<p class="small quiet gap">Usual rest between these two files: ${figure(measured.comparison.floorDb, 'dB', 0)}.</p>` : nothing}</section>`;
+}
+
+/** Where it is loudest: a loop to begin checking from, and the way to all figures. */
+function loudest(context: Context, all: Measurements): TemplateResult {
+  const spot = all.loudest;
+  const section = spot?.section ?? null;
+  const from = spot?.from ?? null;
+  const to = spot?.to ?? null;
+  const loop = (stretch: { from: number; to: number }) => {
+    context.player.setLoop(stretch, true);
+    if (!context.player.playing) void context.player.play();
+  };
+  return html`<p class="btns gap">${section === null && from === null ? nothing : html`<span class="quiet">Loudest:</span>`}
+    ${section === null ? nothing : html`<button class="btn" type="button" @click=${() => context.loopSection(section)}>${sign('loop', 'lp')}${section}</button>`}
+    ${from === null || to === null ? nothing : html`<button class="btn" type="button" @click=${() => loop({ from, to })}>${sign('loop', 'lp')}${clockTenths(from)}, 3 s</button>`}
+    <a class="btn plain" href=${figuresHref(context.data)}>All figures</a></p>`;
 }
 
 function fileRows(lead: Bounce, other: Bounce | null): TemplateResult {

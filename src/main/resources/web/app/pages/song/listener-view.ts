@@ -1,6 +1,7 @@
 /** The page for artists, managers and listeners: what waits for their ears, the song as a list, their note. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { none } from '../../signs/signs.ts';
+import type { InWords } from '../../api/types.ts';
+import { none, sign } from '../../signs/signs.ts';
 import { mixWords } from '../../words/mixes.ts';
 import { chart } from './chart.ts';
 import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
@@ -37,15 +38,24 @@ function partByPart(context: Context): TemplateResult | typeof nothing {
 /** What moved, in words first; figures behind another press, unless the engineer closed them. */
 function moved(context: Context, page: SongPage): TemplateResult | typeof nothing {
   const { data } = context;
-  if (!data.other || !context.may('see-figures')) return nothing;
   const evidence = page.evidence.data.value;
+  const open = context.may('see-figures');
+  if (!evidence.words && !open) return nothing;
   const opened = (key: string) => (e: Event) => page.remember(key, (e.target as HTMLDetailsElement).open ? 'open' : '');
-  return html`<section class="part"><h2>In words</h2>
-    <details class="fold" ?open=${page.remembered.get('moved') === 'open'} @toggle=${opened('moved')}><summary>What moved since ${mixName(data, data.other.id)}</summary>
+  return html`<section class="part"><h2>In words</h2>${loudestWords(context, evidence.words)}
+    ${open && data.other ? html`<details class="fold" ?open=${page.remembered.get('moved') === 'open'} @toggle=${opened('moved')}><summary>What moved since ${mixName(data, data.other.id)}</summary>
       ${evidence.comparison ? inWords(evidence.comparison)
-        : html`<p class="quiet">${evidence.problem ?? `${mixWords(data.lead!)} and ${mixWords(data.other)} are being set against each other.`}</p>`}</details>
-    <details class="fold" ?open=${page.remembered.get('figures') === 'open'} @toggle=${opened('figures')}><summary>Show figures</summary>
-      ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}</details></section>`;
+        : html`<p class="quiet">${evidence.problem ?? `${mixWords(data.lead!)} and ${mixWords(data.other)} are being set against each other.`}</p>`}</details>` : nothing}
+    ${open ? html`<details class="fold" ?open=${page.remembered.get('figures') === 'open'} @toggle=${opened('figures')}><summary>Show figures</summary>
+      ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}</details>` : nothing}</section>`;
+}
+
+/** Where the mix is loudest, in a sentence, and the place to hear. */
+function loudestWords(context: Context, words: InWords | null): TemplateResult | typeof nothing {
+  if (!words) return nothing;
+  const section = words.section;
+  return html`<p>${words.words}</p>${section === null ? nothing
+    : html`<p class="btns"><button class="btn plain flush" type="button" @click=${() => context.loopSection(section)}>${sign('loop', 'lp')}Hear ${section}</button></p>`}`;
 }
 
 /** A rough or a reference, from those who may bring one. */

@@ -16,7 +16,7 @@ import { date } from '../../words/time.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import { isSent } from '../../words/mixes.ts';
 import { rowId } from './chart.ts';
-import { mixName, type Context } from './context.ts';
+import { figuresHref, mixName, type Context } from './context.ts';
 import { deskView } from './desk-view.ts';
 import { keyList, lettersOn, onKey, switchLetters, type KeyActions } from './keys.ts';
 import { listenerView } from './listener-view.ts';
@@ -75,7 +75,7 @@ class SongPage extends Page {
       const context = this.context(data);
       return html`
         ${way([{ words: 'All songs', href: '/' }, { words: data.song.projectTitle, href: `/projects/${data.song.project}` }, { words: data.song.title }], this.me, data.song.you.role)}
-        ${this.head(data)}
+        ${this.head(data, context)}
         ${listenBar(context, this.evidence.data.value.outline, this.evidence.data.value.comparison?.gainDb ?? null, () => this.keyActions.note(), (lead, other) => void this.songState.choose(lead, other))}
         <main id="main" tabindex="-1">
           ${context.may('work-list') ? deskView(context, this) : listenerView(context, this)}
@@ -85,13 +85,13 @@ class SongPage extends Page {
     });
   }
 
-  private head(data: SongData): TemplateResult {
+  private head(data: SongData, context: Context): TemplateResult {
     const { song } = data;
     const left = [song.tempoBpm ? `${song.tempoBpm} bpm${song.beatsPerBar ? `, ${song.beatsPerBar}/4` : ''}` : '', song.due ? `due ${date(song.due)}` : ''].filter(Boolean);
     return head({
       title: song.title, by: song.artist, left: html`${left.map((l, i) => html`${i > 0 ? html`<br>` : nothing}${l}`)}`,
       right: html`<p>${tally(roundAtWork(song), song.includedRounds)}<strong>Round ${roundWords(roundAtWork(song), song.includedRounds)}</strong>${song.roundState === 'closed' ? ', closed' : ''}</p>
-        <p><a href="/songs/${song.id}/list">Change list</a>${data.bounces.some(isSent) ? html`, <a href="/songs/${song.id}/approve">approval</a>` : nothing}</p>`,
+        <p><a href="/songs/${song.id}/list">Change list</a>${data.bounces.some(isSent) ? html`, <a href="/songs/${song.id}/approve">approval</a>` : nothing}${data.lead && context.may('work-list') ? html`, <a href=${figuresHref(data)}>figures</a>` : nothing}</p>`,
     });
   }
 
@@ -132,6 +132,12 @@ class SongPage extends Page {
       return;
     }
     this.player.setLoop({ from: span.from, to: span.to });
+    if (!this.player.playing) void this.player.play();
+  }
+
+  /** Loops a stretch of the leading mix that is no section, and plays it. */
+  loopStretch(from: number, to: number): void {
+    this.player.setLoop({ from, to }, true);
     if (!this.player.playing) void this.player.play();
   }
 
@@ -189,6 +195,7 @@ class SongPage extends Page {
     this.wish = null;
     if (wish.mix) await this.songState.choose(wish.mix, wish.other);
     if (wish.loop) this.loopSection(wish.loop);
+    else if (wish.stretch) this.loopStretch(wish.stretch.from, wish.stretch.to);
     else if (wish.play) await this.player.play();
   }
 
@@ -202,7 +209,7 @@ class SongPage extends Page {
     const key = [data.lead?.id, data.other?.id, figures, judged.join()].join(' ');
     if (!again && key === this.looked) return;
     this.looked = key;
-    this.evidence.look(data.lead, data.other, { figures, findings: engineer, judged });
+    this.evidence.look(data.lead, data.other, { figures, findings: engineer, words: !engineer, judged });
   }
 
   remember(key: string, value: string): void {
