@@ -1,12 +1,14 @@
 // What the page's pure parts and its player answer, as numbers for PageNumbersTest to judge.
 import { at, bars, neighbour, notePlace, placeWords, present, step } from '../../main/resources/web/app/geometry/form.ts';
 import { parseClock } from '../../main/resources/web/app/geometry/clock.ts';
+import { above, levels, levelTicks, line, pillars, pixel, stepAt, timeTicks, valueAt, type Scale } from '../../main/resources/web/app/geometry/chart.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime } from '../../main/resources/web/app/geometry/strip.ts';
 import { Desk, Run } from '../../main/resources/web/app/player/desk.ts';
 import { render } from '../../main/resources/web/app/player/offline.ts';
 import { Segments } from '../../main/resources/web/app/player/segments.ts';
 import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
 import { Voice } from '../../main/resources/web/app/player/voice.ts';
+import { loopHref, wishOf } from '../../main/resources/web/app/state/wish.ts';
 import { clock, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
 
 const RATE = 48000;
@@ -166,4 +168,23 @@ function geometry() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), player: await player() });
+/** Curves of the figures: pixels, gaps, ticks. */
+function curves() {
+  const y: Scale = { low: -36, high: 0, start: 200, end: 20 };
+  const x = (i: number) => 10 * i;
+  return {
+    pixel: [pixel(y, -36), pixel(y, -18), pixel(y, 0), pixel(y, 6), pixel(y, -90)],
+    value: [valueAt(y, 200), valueAt(y, 110), valueAt(y, 500)],
+    levels: [levels([-30, null, -13.2], 6, 36, 0), levels([null], 6, 36, 0), levels([-12], 6, 36, 0)],
+    line: line([null, -36, -18, null, -18, null, 0, 0], x, (v) => pixel(y, v)),
+    pillars: pillars([-18, null, -36], x, 4, (v) => pixel(y, v), 200),
+    steps: [stepAt(44, 44, 644, 600), stepAt(344.5, 44, 644, 600), stepAt(900, 44, 644, 600), stepAt(0, 44, 644, 600), stepAt(50, 44, 644, 0)],
+    times: [timeTicks(0, 157.6, 1384, 64), timeTicks(61.2, 63.1, 600, 64)],
+    ticks: [levelTicks({ low: -24, high: 3 }, 6), levelTicks({ low: -42, high: -6 }, 12)],
+    above: above([-1.2, -1, -0.996, -0.99, null, 0.4], -1),
+    wish: [wishOf('?mix=m&from=61.2&to=64.2')?.stretch ?? null, wishOf('?mix=m&from=9&to=3')?.stretch ?? null, wishOf('?from=-1&to=3')],
+    href: [loopHref('s', 'm', null, 'Chorus 1 & 2'), loopHref('s', 'm', 'o', { from: 61.204, to: 64.2 })],
+  };
+}
+
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), player: await player() });

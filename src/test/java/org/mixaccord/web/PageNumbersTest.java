@@ -216,4 +216,43 @@ class PageNumbersTest {
         "[\"\u221214.6 LUFS\",\"0.0 dB\",\"–\",\"+0.8 dB\",\"\u22120.5 dB\"]",
         geometry("figures").toString());
   }
+
+  private static String curves(String name) {
+    return numbers.at("/curves/" + name).toString();
+  }
+
+  @Test
+  void curvesLieWhereTheirValuesSay() {
+    assertEquals("[200,110,20,20,200]", curves("pixel"));
+    assertEquals("[-36,-18,-36]", curves("value"));
+    assertEquals(
+        "[{\"low\":-48,\"high\":-12},{\"low\":-36,\"high\":0},{\"low\":-48,\"high\":-12}]",
+        curves("levels"));
+    // A gap breaks the line; a value alone is a dash.
+    assertEquals("\"M10 200L20 110M40 110h1M60 20L70 20\"", curves("line"));
+    assertEquals("\"M-2 200V110h4V200\"", curves("pillars"));
+    assertEquals("[0,300,599,0,-1]", curves("steps"));
+  }
+
+  @Test
+  void axesHaveRoundNumbers() {
+    assertEquals(
+        "[[0,10,20,30,40,50,60,70,80,90,100,110,120,130,140,150]," + "[61.5,62,62.5,63]]",
+        curves("times"));
+    assertEquals("[[0,-6,-12,-18,-24],[-12,-24,-36]]", curves("ticks"));
+  }
+
+  @Test
+  void overALimitIsWhatReadsAsOver() {
+    assertEquals("[3,5]", curves("above"));
+  }
+
+  @Test
+  void linkToASongMayAskForAStretch() {
+    assertEquals("[{\"from\":61.2,\"to\":64.2},null,null]", curves("wish"));
+    assertEquals(
+        "[\"/songs/s?mix=m&loop=Chorus%201%20%26%202\","
+            + "\"/songs/s?mix=m&with=o&from=61.20&to=64.20\"]",
+        curves("href"));
+  }
 }

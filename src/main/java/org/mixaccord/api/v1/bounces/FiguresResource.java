@@ -36,9 +36,10 @@ import org.mixaccord.songs.Bounce;
 public class FiguresResource {
   private static final int USUAL_POINTS = 600;
   private static final int MOST_POINTS = 5000;
+  private static final int DECIMALS = 3;
 
   /**
-   * Figures over time. Levels have two decimals, correlation and times three.
+   * Figures over time, with three decimals: what is shown with one is then rounded right.
    *
    * @param windowsAt the point of a loudness window that lies at its time: always its centre
    * @param atSeconds the middle of each step
@@ -61,23 +62,23 @@ public class FiguresResource {
           series.stepSeconds(),
           "centre",
           IntStream.range(0, series.steps())
-              .mapToObj(i -> rounded(series.middleSeconds(i), 3))
+              .mapToObj(i -> rounded(series.middleSeconds(i)))
               .toList(),
-          rounded(series.momentaryLufs(), 2),
-          rounded(series.shortTermLufs(), 2),
-          rounded(series.truePeakDbtp(), 2),
-          rounded(series.samplePeakDbfs(), 2),
-          rounded(series.correlation(), 3));
+          rounded(series.momentaryLufs()),
+          rounded(series.shortTermLufs()),
+          rounded(series.truePeakDbtp()),
+          rounded(series.samplePeakDbfs()),
+          rounded(series.correlation()));
     }
 
-    private static List<OptionalDouble> rounded(List<OptionalDouble> values, int decimals) {
+    private static List<OptionalDouble> rounded(List<OptionalDouble> values) {
       return values.stream()
-          .map(v -> v.isPresent() ? OptionalDouble.of(rounded(v.getAsDouble(), decimals)) : v)
+          .map(v -> v.isPresent() ? OptionalDouble.of(rounded(v.getAsDouble())) : v)
           .toList();
     }
 
-    private static double rounded(double value, int decimals) {
-      return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).doubleValue();
+    private static double rounded(double value) {
+      return BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_UP).doubleValue();
     }
   }
 
