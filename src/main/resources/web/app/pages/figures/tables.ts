@@ -9,6 +9,8 @@ import { clock, clockTenths, figure, signedFigure } from '../../words/numbers.ts
 interface Column {
   readonly words: string;
   readonly unit: string;
+  /** What it is called among engineers. */
+  readonly short?: string;
   readonly of: (m: Figures) => number | null;
   /** The time it was found at. */
   readonly at?: (m: Figures) => number | null;
@@ -21,11 +23,11 @@ const COLUMNS: readonly Column[] = [
   { words: 'Gated', unit: 'LUFS', of: (m) => m.integratedLufs },
   { words: 'Loudest 3 s', unit: 'LUFS', of: (m) => m.maxShortTermLufs, at: (m) => m.maxShortTermAt },
   { words: 'Loudest 0.4 s', unit: 'LUFS', of: (m) => m.maxMomentaryLufs },
-  { words: 'Range', unit: 'LU', of: (m) => m.loudnessRangeLu },
+  { words: 'Range', unit: 'LU', short: 'LRA', of: (m) => m.loudnessRangeLu },
   { words: 'True peak', unit: 'dBTP', of: (m) => m.truePeakDbtp, at: (m) => m.truePeakAt },
   { words: 'Sample peak', unit: 'dBFS', of: (m) => m.samplePeakDbfs },
-  { words: 'Peak to loudness', unit: 'dB', of: (m) => m.peakToLoudnessDb },
-  { words: 'Least peak to 3 s', unit: 'dB', of: (m) => m.minPeakToShortTermDb, at: (m) => m.minPeakToShortTermAt },
+  { words: 'Peak to loudness', unit: 'dB', short: 'PLR', of: (m) => m.peakToLoudnessDb },
+  { words: 'Least peak to 3 s', unit: 'dB', short: 'PSR', of: (m) => m.minPeakToShortTermDb, at: (m) => m.minPeakToShortTermAt },
   { words: 'Correlation', unit: '', of: (m) => m.correlation, digits: 2, signed: true },
   { words: 'Sides to middle', unit: 'dB', of: (m) => m.sideToMidDb },
   { words: 'Lost in mono', unit: 'dB', of: (m) => m.monoLossDb },
@@ -40,7 +42,7 @@ export function sectionTable(all: Measurements, marks: ReadonlyMap<string, strin
     return html`<td><span class="onphone quiet">${c.words}</span><span class="val">${text}<span class="onphone"> ${value === null ? '' : c.unit}</span>${when == null ? nothing : html` <span class="small quiet">at ${clockTenths(when)}</span>`}</span></td>`;
   };
   return html`<table class="rows sections-fig"><caption class="hide">Figures of the whole song and of each section</caption>
-    <thead><tr><th scope="col">Section</th>${COLUMNS.map((c) => html`<th scope="col">${c.words}${c.unit ? html`<br><span class="unit">${c.unit}</span>` : nothing}</th>`)}</tr></thead>
+    <thead><tr><th scope="col">Section</th>${COLUMNS.map((c) => html`<th scope="col">${c.words}${c.unit ? html`<br><span class="unit">${c.short ? `${c.short}, ` : ''}${c.unit}</span>` : nothing}</th>`)}</tr></thead>
     <tbody><tr><th scope="row"><b>Whole song</b></th>${COLUMNS.map((c) => cell(all.whole, c))}</tr>
     ${all.sections.map((s) => html`<tr><th scope="row"><span class="sec">${mark(marks.get(s.name) ?? '–', true)}<span><b>${s.name}</b><br><span class="small quiet">${clock(s.from)} to ${clock(s.to)}</span></span>
       <a class="loop" href=${hear(s.name)} aria-label="Hear ${s.name}">${sign('loop', '')}</a></span></th>${COLUMNS.map((c) => cell(s, c))}</tr>`)}</tbody></table>
