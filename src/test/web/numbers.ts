@@ -1,5 +1,7 @@
 // What the page's pure parts and its player answer, as numbers for PageNumbersTest to judge.
 import { at, bars, neighbour, notePlace, placeWords, present, step } from '../../main/resources/web/app/geometry/form.ts';
+import { barWords, linesIn, steadyBars, stepFrom } from '../../main/resources/web/app/geometry/beats.ts';
+import { around, cutAt, drawOver, edgesOf, endAt, moveEdge, nearestEdge, takeAway } from '../../main/resources/web/app/geometry/edges.ts';
 import { parseClock } from '../../main/resources/web/app/geometry/clock.ts';
 import { above, levels, levelTicks, line, pillars, pixel, stepAt, timeTicks, valueAt, type Scale } from '../../main/resources/web/app/geometry/chart.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime } from '../../main/resources/web/app/geometry/strip.ts';
@@ -9,7 +11,8 @@ import { Segments } from '../../main/resources/web/app/player/segments.ts';
 import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
 import { Voice } from '../../main/resources/web/app/player/voice.ts';
 import { loopHref, wishOf } from '../../main/resources/web/app/state/wish.ts';
-import { clock, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
+import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
+import { clock, clockMillis, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
 
 const RATE = 48000;
 const SECONDS = 12;
@@ -187,4 +190,36 @@ function curves() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), player: await player() });
+/** Sections as text: "A 0-4, B 4-8". */
+function told(rows: readonly { name: string; from: number; to: number }[] | null | undefined): string {
+  return rows ? rows.map((r) => `${r.name} ${r.from}-${r.to}`).join(', ') : 'none';
+}
+
+function sections() {
+  const rows = [{ name: 'A', from: 0, to: 4 }, { name: 'B', from: 4, to: 8 }, { name: 'C', from: 9, to: 12 }];
+  const grid = steadyBars({ tempoBpm: 120, beatsPerBar: 3, firstBarSeconds: 0.25 }, 6);
+  // A map with a change: two bars of three at half a second, then four beats of a second each.
+  const turning = [{ bar: 1, beats: [0, 0.5, 1] }, { bar: 2, beats: [1.5, 2, 2.5] }, { bar: 3, beats: [3, 4, 5, 6] }];
+  const grown: string[] = [];
+  for (let i = 0; i < 10; i++) grown.push(nextName(grown));
+  return {
+    edges: edgesOf(rows).map((e) => `${e.at}:${e.ends ?? ''}>${e.begins ?? ''}`).join(' '),
+    shared: told(moveEdge(rows, 1, 4.01, 12)), stopped: told(moveEdge(rows, 1, 20, 12)), closed: told(moveEdge(rows, 3, 1, 12)), gap: told(moveEdge(rows, 2, 11, 12)), last: told(moveEdge(rows, 4, 99, 12)),
+    cut: told(cutAt(rows, 6, 'N', 12)?.sections), cutGap: told(cutAt(rows, 8.5, 'N', 12)?.sections), cutNear: cutAt(rows, 4.05, 'N', 12), cutFirst: told(cutAt([], 3, 'N', 12)?.sections),
+    ended: told(endAt(rows, 5)), endedGap: endAt(rows, 8.5),
+    drawn: told(drawOver(rows, { name: 'N', from: 3, to: 10 }, 'R')), within: told(drawOver(rows, { name: 'N', from: 5, to: 6 }, 'R')), drawnShort: told(drawOver(rows, { name: 'N', from: 5, to: 5.05 }, 'R')),
+    away: told(takeAway(rows, 1)), awayGap: told(takeAway(rows, 2)), awayFirst: told(takeAway(rows, 0)),
+    near: nearestEdge(edgesOf(rows), 8.2, 0.5), far: nearestEdge(edgesOf(rows), 6, 0.5), around: [around(1, 8, 60), around(30, 8, 60), around(59, 8, 60), around(2, 8, 5)],
+    grid: grid.map((b) => `${b.bar}:${b.beats.join('/')}`).join(' '), noGrid: steadyBars({}, 60).length,
+    steps: [stepFrom(1.5, 1, 0.01, []), stepFrom(0.02, -1, 0.05, []), stepFrom(1.6, 1, 'beat', turning), stepFrom(1.6, -1, 'beat', turning), stepFrom(1.6, 1, 'bar', turning), stepFrom(3, -1, 'bar', turning), stepFrom(6, 1, 'beat', turning)],
+    bars: [barWords(3, turning), barWords(4, turning), barWords(2.96, turning), barWords(30, turning)], lines: linesIn(turning, 1.5, 3).map((l) => l.bar ?? '-').join(' '),
+    grown: grown.join(', '),
+    learnt: nextName(['Intro', 'Verse 1', 'Chorus 1', 'Verse 2']), own: nextName(['Verse 1', 'Drop', 'Verse 2']), taken: nextName(['Intro'], ['Intro', 'Verse 1', 'verse 2']),
+    others: otherNames(['Intro', 'Verse 1', 'Pre-chorus 1'], 2).join(', '),
+    unlike: [unlike('Verse', []), unlike('Verse', ['verse 1']), unlike('Bridge', []), unlike('Bridge', ['Bridge']), unlike('Chorus 2', []), unlike('Chorus 2', ['Chorus 2', 'Chorus 1'])],
+    ordered: inOrder(['Verse 3', 'Chorus', 'verse 1', 'Bridge 4', 'Chorus']).join(', '),
+    millis: [clockMillis(83.4412), clockMillis(59.9996), clockMillis(-1)],
+  };
+}
+
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), player: await player() });

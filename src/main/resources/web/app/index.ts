@@ -12,6 +12,7 @@ import './pages/project/project.css';
 import './pages/song/listen.css';
 import './pages/song/chart.css';
 import './pages/song/song.css';
+import './pages/song/sections.css';
 import './pages/list/list.css';
 import './pages/approve/approve.css';
 import './pages/figures/figures.css';

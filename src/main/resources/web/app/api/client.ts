@@ -5,6 +5,8 @@ const BASE = '/api/v1';
 
 export interface Call {
   body?: unknown;
+  /** Bytes sent as they are, in place of a body. */
+  file?: Blob;
   /** Sent as If-Match: the write is refused when somebody changed the thing meanwhile. */
   etag?: string;
   /** The same key twice does the work once; see {@link newKey}. */
@@ -27,6 +29,7 @@ export function whenSignedOut(run: () => void): void {
 
 async function call(method: string, path: string, options: Call = {}): Promise<Response> {
   const headers: Record<string, string> = { Accept: 'application/json, application/problem+json' };
+  if (options.file) headers['Content-Type'] = 'application/octet-stream';
   if (options.body !== undefined) headers['Content-Type'] = 'application/json';
   if (options.etag) headers['If-Match'] = options.etag;
   if (options.key) headers['Idempotency-Key'] = options.key;
@@ -35,7 +38,7 @@ async function call(method: string, path: string, options: Call = {}): Promise<R
     answer = await fetch(path.startsWith('/') ? BASE + path : path, {
       method,
       headers,
-      body: options.body === undefined ? undefined : JSON.stringify(options.body),
+      body: options.file ?? (options.body === undefined ? undefined : JSON.stringify(options.body)),
       signal: options.signal,
       credentials: 'same-origin',
     });
@@ -88,6 +91,10 @@ export const api = {
 
   async put<T = void>(path: string, body: unknown, options: Omit<Call, 'body'> = {}): Promise<T> {
     return bodyOf<T>(await call('PUT', path, { ...options, body }));
+  },
+
+  async putFile<T>(path: string, file: Blob): Promise<T> {
+    return bodyOf<T>(await call('PUT', path, { file }));
   },
 
   async patch<T = void>(path: string, body: unknown, options: Omit<Call, 'body'> = {}): Promise<T> {

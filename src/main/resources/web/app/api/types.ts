@@ -112,6 +112,8 @@ export interface Song {
   tempoBpm: number | null;
   beatsPerBar: number | null;
   firstBarSeconds: number | null;
+  /** Whether a MIDI file has given it its bars and beats. */
+  tempoMap: boolean;
   due: string | null;
   round: number;
   roundState: 'open' | 'closed';
@@ -157,6 +159,16 @@ export interface Bounce {
   uploadedAt: Instant;
 }
 
+/** Sections that could be kept, and where they come from. */
+export interface SectionProposal { source: string; words: string; sections: readonly { name: string; from: number; to: number }[] }
+/** Bars and beats of a song on one of its mixes. */
+export interface TempoMap {
+  bounce: Id; shownOn: Id; placed: boolean; at: number; remark: string | null;
+  tempos: readonly { at: number; bar: number; beat: number; bpm: number }[];
+  meters: readonly { at: number; bar: number; beats: number; unit: number }[];
+  markers: readonly { at: number; bar: number; beat: number; name: string }[];
+  bars: readonly { bar: number; beats: readonly number[] }[];
+}
 export interface Section { name: string; from: number | null; to: number | null; sure?: number }
 
 export interface Band { centreHz: number; levelDb: number | null }

@@ -12,6 +12,12 @@ export function clockTenths(seconds: number): string {
   return `${Math.floor(tenths / 600)}:${String(Math.floor((tenths % 600) / 10)).padStart(2, '0')}.${tenths % 10}`;
 }
 
+/** 83.4412 → "1:23.441", where edges are set. */
+export function clockMillis(seconds: number): string {
+  const ms = Math.max(0, Math.round(seconds * 1000));
+  return `${Math.floor(ms / 60000)}:${String(Math.floor((ms % 60000) / 1000)).padStart(2, '0')}.${String(ms % 1000).padStart(3, '0')}`;
+}
+
 /** A figure with one decimal and a true minus; what does not exist is a dash. */
 export function figure(value: number | null | undefined, unit: string, digits = 1): string {
   if (value === null || value === undefined) return '–';

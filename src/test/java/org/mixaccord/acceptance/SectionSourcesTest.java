@@ -39,10 +39,16 @@ class SectionSourcesTest extends UploadStage {
 
   private static byte[] marked() {
     double[] tone = Sound.sine(RATE, 440, -20, 6);
-    byte[] plain = Sound.wav(RATE, tone, tone);
+    return marked(Sound.wav(RATE, tone, tone), 0, 48001);
+  }
+
+  /** A file with a verse and a chorus marked in it, and a place that lies behind its end. */
+  static byte[] marked(byte[] plain, long verse, long chorus) {
     byte[] cues =
         chunk(
-            "cue ", join(number(3, 4, false), cue(1, 0), cue(2, 48001), cue(3, 9_999_999)), false);
+            "cue ",
+            join(number(3, 4, false), cue(1, verse), cue(2, chorus), cue(3, 9_999_999)),
+            false);
     byte[] labels =
         chunk(
             "LIST",

@@ -14,6 +14,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.jar.JarEntry;
@@ -195,6 +196,84 @@ class PageNumbersTest {
     assertEquals(100, geometry("box/1/0").asDouble(), 1e-9);
     assertEquals(200, geometry("box/2/1").asDouble(), 1e-9);
     assertEquals("a,c", geometry("room").asText());
+  }
+
+  private static String sections(String name) {
+    return numbers.at("/sections/" + name).asText();
+  }
+
+  private static void assertList(String name, String... expected) {
+    List<String> found = new ArrayList<>();
+    numbers.at("/sections/" + name).forEach(n -> found.add(n.asText()));
+    assertEquals(List.of(expected), found, name);
+  }
+
+  /** Drawn are A from 0 to 4, B from 4 to 8 and, behind a gap, C from 9 to 12. */
+  @Test
+  void edgesMoveAsFarAsTheirNeighboursLetThem() {
+    assertEquals("0:>0 4:0>1 8:1> 9:>2 12:2>", sections("edges"));
+    assertEquals("A 0-4.01, B 4.01-8, C 9-12", sections("shared"));
+    assertEquals("A 0-7.9, B 7.9-8, C 9-12", sections("stopped"));
+    assertEquals("A 0-4, B 4-8, C 8-12", sections("closed"));
+    assertEquals("A 0-4, B 4-9, C 9-12", sections("gap"));
+    assertEquals("A 0-4, B 4-8, C 9-12", sections("last"));
+    assertEquals(2, numbers.at("/sections/near").asInt());
+    assertTrue(numbers.at("/sections/far").isNull());
+  }
+
+  @Test
+  void aBoundaryCutsASectionOrBeginsOneInAGap() {
+    assertEquals("A 0-4, B 4-6, N 6-8, C 9-12", sections("cut"));
+    assertEquals("A 0-4, B 4-8, N 8.5-9, C 9-12", sections("cutGap"));
+    assertTrue(numbers.at("/sections/cutNear").isNull());
+    assertEquals("N 3-12", sections("cutFirst"));
+    assertEquals("A 0-4, B 4-5, C 9-12", sections("ended"));
+    assertTrue(numbers.at("/sections/endedGap").isNull());
+  }
+
+  @Test
+  void whatIsDrawnPushesTheOthersBack() {
+    assertEquals("A 0-3, N 3-10, C 10-12", sections("drawn"));
+    assertEquals("A 0-4, B 4-5, N 5-6, R 6-8, C 9-12", sections("within"));
+    assertEquals("A 0-4, B 4-8, C 9-12", sections("drawnShort"));
+    assertEquals("A 0-8, C 9-12", sections("away"));
+    assertEquals("A 0-4, B 4-8", sections("awayGap"));
+    assertEquals("B 4-8, C 9-12", sections("awayFirst"));
+  }
+
+  @Test
+  void closeUpStaysWithinTheSong() {
+    List<String> windows = new ArrayList<>();
+    numbers.at("/sections/around").forEach(w -> windows.add(w.get("from") + "-" + w.get("to")));
+    assertEquals(List.of("0-8", "26-34", "52-60", "0-5"), windows);
+  }
+
+  /**
+   * Bars of 3 at 120 from 0.25 s on; and a map of two bars of half seconds, then one of seconds.
+   */
+  @Test
+  void edgesStepByTimeBeatAndBar() {
+    assertEquals(
+        "1:0.25/0.75/1.25 2:1.75/2.25/2.75 3:3.25/3.75/4.25 4:4.75/5.25/5.75", sections("grid"));
+    assertEquals(0, numbers.at("/sections/noGrid").asInt());
+    assertList("steps", "1.51", "0", "2", "1.5", "3", "1.5", "null");
+    assertList("bars", "bar 3", "bar 3, beat 2", "bar 3 \u2212 40 ms", "");
+    assertEquals("2 - - 3", sections("lines"));
+  }
+
+  @Test
+  void theNextNameIsALikelyOneAndUnlikeAllOthers() {
+    assertEquals(
+        "Intro, Verse 1, Pre-chorus 1, Chorus 1, Verse 2, Pre-chorus 2, Chorus 2, Bridge, Chorus 3,"
+            + " Outro",
+        sections("grown"));
+    assertEquals("Chorus 2", sections("learnt"));
+    assertEquals("Drop 2", sections("own"));
+    assertEquals("Verse 3", sections("taken"));
+    assertEquals("Verse 2, Chorus 1, Bridge, Solo, Break, Outro", sections("others"));
+    assertList("unlike", "Verse 1", "Verse 2", "Bridge", "Bridge 2", "Chorus 2", "Chorus 3");
+    assertEquals("Verse 1, Chorus 1, verse 2, Bridge, Chorus 2", sections("ordered"));
+    assertList("millis", "1:23.441", "1:00.000", "0:00.000");
   }
 
   @Test

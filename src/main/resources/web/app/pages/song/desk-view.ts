@@ -40,8 +40,10 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
     </div>
     ${noteSection(context, page)}
     <section class="part narrow">${notesList(context, page)}</section>
-    <section class="part"><details class="fold" ?open=${context.spans.length === 0}><summary>Sections</summary>
-      <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player} @kept=${() => page.songState.refresh(['sections'])}></mix-sections></details>
+    <section class="part"><details class="fold" ?open=${(page.remembered.get('form') ?? (context.spans.length === 0 ? 'open' : 'shut')) === 'open'}
+      @toggle=${(e: Event) => page.remember('form', (e.target as HTMLDetailsElement).open ? 'open' : 'shut')}><summary>Sections</summary>
+      <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player}
+        .outline=${evidence.outline} .pulse=${context.pulse} .mapped=${data.song.tempoMap} .letters=${page.lettersOn} @kept=${() => page.sectionsKept()}></mix-sections></details>
       ${context.may('upload-stems') ? html`<details class="fold"><summary>Part files of ${mixWords(data.lead)}</summary>
         <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)} mayRemove></mix-stems></details>` : nothing}
     </section>`;

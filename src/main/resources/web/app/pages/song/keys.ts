@@ -74,7 +74,7 @@ export function keyList(open: boolean, letters: boolean, engineer: boolean, togg
     <summary>Keys</summary><dl>
       ${line(['Space'], 'Play, pause')}${line(['↑', '↓'], 'Section before, section after')}${line(['←', '→'], 'One bar back, one bar on')}
       ${line(['X'], 'Cross over to the other mix')}${line(['E'], 'Both equal, or as delivered')}${line(['L'], 'Loop this section, or let go')}
-      ${line(['N'], 'Note at this place')}${engineer ? line(['D'], 'Done in the newest mix') : ''}${line(['?'], 'This list')}</dl>
+      ${line(['N'], 'Note at this place')}${engineer ? html`${line(['D'], 'Done in the newest mix')}${line(['B'], 'A section begins here, while the sections are open')}` : ''}${line(['?'], 'This list')}</dl>
     <label class="tick"><input type="checkbox" .checked=${letters} @change=${(e: Event) => switched((e.target as HTMLInputElement).checked)}><span>Letters act as keys</span></label>
   </details>`;
 }

@@ -3,7 +3,7 @@ import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { api, asProblem, isAbort, newKey } from '../../api/client.ts';
 import type { AskedChange, AskedKeep, NoteReading, NoteSent, PersonName } from '../../api/types.ts';
 import type { Problem } from '../../api/problem.ts';
-import { at, notePlace, type Pulse, type Span } from '../../geometry/form.ts';
+import { at, notePlace, type Span } from '../../geometry/form.ts';
 import { Scope } from '../../scope.ts';
 import { refused } from '../../signs/signs.ts';
 import { clock } from '../../words/numbers.ts';
@@ -19,7 +19,6 @@ export class NoteWriter extends LitElement {
   declare song: string;
   declare bounce: string;
   declare spans: readonly Span[];
-  declare pulse: Pulse;
   declare elements: readonly string[];
   /** Where play stands now, seconds on the bounce. */
   declare position: () => number;
@@ -35,7 +34,7 @@ export class NoteWriter extends LitElement {
   declare private problem: Problem | null;
   declare private editing: string | null;
   static properties = {
-    song: {}, bounce: {}, spans: { attribute: false }, pulse: { attribute: false }, elements: { attribute: false },
+    song: {}, bounce: {}, spans: { attribute: false }, elements: { attribute: false },
     position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false },
     draft: { state: true }, reading: { state: true }, phase: { state: true }, problem: { state: true }, editing: { state: true },
   };
@@ -52,7 +51,6 @@ export class NoteWriter extends LitElement {
     this.song = '';
     this.bounce = '';
     this.spans = [];
-    this.pulse = {};
     this.elements = [];
     this.position = () => 0;
     this.loopFrom = () => 0;
@@ -167,12 +165,10 @@ export class NoteWriter extends LitElement {
     this.asking.abort();
     this.asking = new AbortController();
     const { text } = this.draft;
-    const { tempoBpm, beatsPerBar, firstBarSeconds } = this.pulse;
     try {
       const reading = await api.post<NoteReading>('/note-readings', {
         text, sections: this.spans.map(({ name, from, to }) => ({ name, from, to })), elements: this.elements,
-        ...(tempoBpm ? { tempoBpm } : {}), ...(beatsPerBar ? { beatsPerBar } : {}),
-        ...(firstBarSeconds != null ? { firstBarSeconds } : {}),
+        bounce: this.bounce,
       }, { signal: this.asking.signal });
       if (text !== this.draft.text) return;
       // A correction holds as long as the words it was made on are read the same.

@@ -218,6 +218,16 @@ class SongPage extends Page {
     this.requestUpdate();
   }
 
+  get lettersOn(): boolean {
+    return this.letters;
+  }
+
+  /** Sections have been kept: they, and every figure that goes by them, are asked for anew. */
+  sectionsKept(): void {
+    this.songState.refresh(['sections', 'notes']);
+    this.look(true);
+  }
+
   private placed(): void {
     const name = at(present(this.songState.value?.sections ?? []), this.player.position())?.name ?? null;
     if (name !== this.here) this.here = name;

@@ -10,6 +10,7 @@ import org.mixaccord.api.v1.projects.You;
 import org.mixaccord.record.WaitingOnDesk;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Song;
+import org.mixaccord.songs.TempoMapRecord;
 
 /** Songs as one of their people sees them. */
 @ApplicationScoped
@@ -27,6 +28,7 @@ public class SongViews {
       Double tempoBpm,
       Integer beatsPerBar,
       Double firstBarSeconds,
+      boolean tempoMap,
       LocalDate due,
       Newest newest,
       int round,
@@ -56,6 +58,7 @@ public class SongViews {
         song.tempoBpm().isPresent() ? song.tempoBpm().getAsDouble() : null,
         song.beatsPerBar().isPresent() ? song.beatsPerBar().getAsInt() : null,
         song.firstBarSeconds().isPresent() ? song.firstBarSeconds().getAsDouble() : null,
+        TempoMapRecord.of(song).isPresent(),
         song.due().orElse(null),
         newest.map(b -> new Newest(b.id(), b.title(), b.number(), b.sent())).orElse(null),
         song.roundForNewNotes(),
