@@ -201,7 +201,7 @@ export class SectionsEditor extends LitElement {
     if (this.player.playing) this.player.pause();
     const first = edgesOf(this.rows).findIndex((e) => e.begins === 1);
     if (first >= 0) this.choose(first);
-    void this.updateComplete.then(() => this.querySelector<HTMLElement>('[data-edge-at]')?.focus());
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>('.edge-panel .btns .btn')?.focus());
   }
 
   private upcoming(): string {
