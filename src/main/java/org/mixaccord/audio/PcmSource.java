@@ -17,6 +17,11 @@ public interface PcmSource {
   /** Length in frames. */
   long frames();
 
+  /** Whether the samples are stored as whole numbers, whose used bits are known already. */
+  default boolean integers() {
+    return false;
+  }
+
   /**
    * Copies frames {@code from … from + count} to {@code into[channel][0 … count)}.
    *

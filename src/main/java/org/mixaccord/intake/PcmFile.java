@@ -69,6 +69,11 @@ public final class PcmFile implements PcmSource, AutoCloseable {
     return frames;
   }
 
+  @Override
+  public boolean integers() {
+    return format == SampleFormat.S32;
+  }
+
   /** How the samples are kept. */
   public SampleFormat format() {
     return format;

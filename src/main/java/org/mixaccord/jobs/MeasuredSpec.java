@@ -54,12 +54,6 @@ public class MeasuredSpec implements SpecCheck {
     return Agreed.of(samples.track(bounce), limits(bounce), file(bounce));
   }
 
-  /** Whether a ceiling for peaks was agreed. */
-  public boolean ceilingAgreed(Bounce bounce) {
-    DeliveryLimits limits = limits(bounce);
-    return limits.ceilingDbtp().isPresent() || limits.ceilingDbfs().isPresent();
-  }
-
   private static DeliveryLimits limits(Bounce bounce) {
     DeliverySpec spec = bounce.song().project().spec();
     return new DeliveryLimits(
@@ -73,7 +67,12 @@ public class MeasuredSpec implements SpecCheck {
 
   private static FileFacts file(Bounce bounce) {
     AudioFacts facts = bounce.facts().orElseThrow();
-    return new FileFacts(facts.sampleRate(), number(facts.bitDepth()), facts.lossy());
+    return new FileFacts(
+        facts.sampleRate(),
+        number(facts.bitDepth()),
+        number(facts.significantBits()),
+        !facts.sampleFormat().equals("s32"),
+        facts.lossy());
   }
 
   private static OptionalDouble level(Double value) {

@@ -24,6 +24,7 @@ final class BandAnalyser {
   private final BandTier[] middle;
   private final BandTier[] low;
   private final Decimator[] decimators;
+  private final FineSpectrum.Sum lines;
 
   BandAnalyser(int sampleRate, int channels, long frames) {
     this.sampleRate = sampleRate;
@@ -52,6 +53,15 @@ final class BandAnalyser {
       low[p] = new BandTier(sampleRate, step, LOW_LINE_HZ, 0, FIRST_MIDDLE, this::add);
       decimators[p] = new Decimator(sampleRate, step);
     }
+    lines = new FineSpectrum.Sum(high[0].lineHz(sampleRate), high[0].size());
+    for (BandTier tier : high) {
+      tier.sumInto(lines);
+    }
+  }
+
+  /** What the spectra of {@link #push} come to, line by line. */
+  FineSpectrum spectrum() {
+    return lines.finish();
   }
 
   /** Takes the next frames, planar. */

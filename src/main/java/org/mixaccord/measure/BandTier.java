@@ -37,6 +37,7 @@ final class BandTier {
   private final DoubleFFT_1D fft;
   private final double scale;
   private final Sink sink;
+  private FineSpectrum.Sum lines;
   private int filled;
   private long windows;
 
@@ -84,6 +85,19 @@ final class BandTier {
     }
   }
 
+  /** Lets the spectra be summed up line by line as well. */
+  void sumInto(FineSpectrum.Sum sum) {
+    lines = sum;
+  }
+
+  double lineHz(double sampleRate) {
+    return sampleRate / decimation / size;
+  }
+
+  int size() {
+    return size;
+  }
+
   /** Number of values after the last one that still move its energy into the sink. */
   int tail() {
     return size;
@@ -117,6 +131,7 @@ final class BandTier {
     double from = (windows - 0.5) * hop * decimation;
     double to = (windows + 0.5) * hop * decimation;
     windows++;
+    double energy = 0;
     for (int band = 0; band < firstBin.length; band++) {
       double total = 0;
       double difference = 0;
@@ -133,7 +148,11 @@ final class BandTier {
         difference += share[j] * (a * c - b * d);
         product += share[j] * (a * d + b * c);
       }
+      energy += total;
       sink.add(from, to, firstBand + band, scale * total, 2 * scale * difference, scale * product);
+    }
+    if (lines != null) {
+      lines.take(work, size, energy);
     }
   }
 }

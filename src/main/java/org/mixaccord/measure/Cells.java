@@ -26,8 +26,8 @@ final class Cells {
   /** Instant of the true peak in frames from the cell's first. */
   final float[] truePeakAt;
 
-  /** Runs of three or more full-scale samples that begin in the cell, all channels. */
-  final int[] clippedRuns;
+  /** Runs of three or more full-scale samples that begin in the cell, {@code [channel][cell]}. */
+  final int[][] clippedRuns;
 
   /** Inter-sample overs that begin in the cell, all channels together. */
   final int[] interSampleOvers;
@@ -41,8 +41,17 @@ final class Cells {
     samplePeakAt = new int[cells];
     truePeak = new double[cells];
     truePeakAt = new float[cells];
-    clippedRuns = new int[cells];
+    clippedRuns = new int[channels][cells];
     interSampleOvers = new int[cells];
+  }
+
+  /** Runs of full-scale samples that begin in a cell, all channels together. */
+  int clippedRuns(int cell) {
+    int runs = 0;
+    for (int[] channel : clippedRuns) {
+      runs += channel[cell];
+    }
+    return runs;
   }
 
   int count() {

@@ -1,67 +1,120 @@
 package org.mixaccord.measure;
 
-import java.util.ArrayList;
-import java.util.List;
+import java.util.ArrayDeque;
+import java.util.Comparator;
+import java.util.Deque;
 
 /**
- * Finds stretches of exact zeros in a channel that begin and end with a jump, as a buffer that ran
- * dry leaves them. Works on chunks so that sounding material costs one comparison a chunk.
+ * Finds stretches where a channel stands still, at zero or at another value, and that begin or end
+ * with a jump, as a buffer that ran dry leaves them. Works on chunks so that sounding material
+ * costs one comparison a chunk.
  */
 final class GapFinder {
-  private static final double JUMP = 0.02; // −34 dBFS on both sides: no fade ends like that
+  private static final double JUMP = 0.02; // −34 dBFS: no fade ends like that
   private static final double SHORTEST_SECONDS = 0.001;
   private static final double LONGEST_SECONDS = 0.5;
-  private static final int MOST = 1000;
+  private static final double WAVE_SECONDS = 0.5;
+  private static final int WAVE = 3; // more held values than this so close are a waveform
+  static final int MOST = 500;
 
   private final long shortest;
   private final long longest;
-  private final long[] start;
-  private final double[] before;
-  private final boolean[] inside;
-  private final List<Edges.Gap> found = new ArrayList<>();
+  private final long waveFrames;
+  private final Channel[] channels;
+  private final Worst<Marks.Gap> found =
+      new Worst<>(
+          MOST,
+          Comparator.comparingLong(Marks.Gap::frames)
+              .thenComparing(Comparator.comparingLong(Marks.Gap::from).reversed()));
 
-  GapFinder(int sampleRate, int channels) {
-    // Two chunks at least, so that one whole chunk lies inside.
-    shortest = Math.max(2L * Blocks.CHUNK, Math.round(SHORTEST_SECONDS * sampleRate));
-    longest = Math.round(LONGEST_SECONDS * sampleRate);
-    start = new long[channels];
-    before = new double[channels];
-    inside = new boolean[channels];
+  private static final class Channel {
+    boolean inside;
+    long start;
+    double before;
+    double value;
+    final Deque<Marks.Gap> waiting = new ArrayDeque<>();
+    long waveUntil = -1;
   }
 
-  /** Looks through one block of a channel whose chunk peaks are known. */
+  GapFinder(int sampleRate, int channels) {
+    // A whole chunk and its neighbours have to lie inside.
+    shortest = Math.max(2L * Blocks.CHUNK + 2, Math.round(SHORTEST_SECONDS * sampleRate));
+    longest = Math.round(LONGEST_SECONDS * sampleRate);
+    waveFrames = Math.round(WAVE_SECONDS * sampleRate);
+    this.channels = new Channel[channels];
+    for (int c = 0; c < channels; c++) {
+      this.channels[c] = new Channel();
+    }
+  }
+
+  /** Looks through one block of a channel whose chunks are known. */
   void look(Blocks block, int channel) {
+    Channel state = channels[channel];
     double[] x = block.samples[channel];
-    double[] peaks = block.peaks[channel];
+    double[] bends = block.bends[channel];
     int chunks = (block.count + Blocks.CHUNK - 1) / Blocks.CHUNK;
     for (int j = 0; j < chunks; j++) {
-      boolean silent = peaks[j + Blocks.CHUNKS_BEFORE] == 0;
       int at = Blocks.PAD + j * Blocks.CHUNK;
-      if (silent && !inside[channel]) {
+      boolean still = bends[j + Blocks.CHUNKS_BEFORE] == 0 && x[at] == x[at - 1];
+      if (still && !state.inside) {
         int i = at;
-        while (i > 0 && x[i - 1] == 0) {
+        while (i > 0 && x[i - 1] == x[at]) {
           i--;
         }
-        inside[channel] = true;
-        start[channel] = block.from + i - Blocks.PAD;
-        before[channel] = i > 0 ? Math.abs(x[i - 1]) : 0;
-      } else if (!silent && inside[channel]) {
+        state.inside = true;
+        state.value = x[at];
+        state.start = block.from + i - Blocks.PAD;
+        state.before = i > 0 ? x[i - 1] : x[at];
+      } else if (!still && state.inside) {
         int i = at;
-        while (x[i] == 0) {
+        while (x[i] == state.value) {
           i++;
         }
-        inside[channel] = false;
-        long end = block.from + i - Blocks.PAD;
-        long length = end - start[channel];
-        boolean sudden = before[channel] >= JUMP && Math.abs(x[i]) >= JUMP;
-        if (sudden && length >= shortest && length <= longest && found.size() < MOST) {
-          found.add(new Edges.Gap(channel, start[channel], end));
-        }
+        state.inside = false;
+        close(channel, state, block.from + i - Blocks.PAD, x[i]);
       }
     }
   }
 
-  List<Edges.Gap> found() {
+  private void close(int channel, Channel state, long end, double after) {
+    long length = end - state.start;
+    if (length < shortest || length > longest) {
+      return;
+    }
+    boolean jumpIn = Math.abs(state.before - state.value) >= JUMP;
+    boolean jumpOut = Math.abs(after - state.value) >= JUMP;
+    Marks.Gap gap = new Marks.Gap(channel, state.start, end, state.value);
+    if (state.value == 0) {
+      if (jumpIn && jumpOut) {
+        found.add(gap);
+      }
+    } else if (jumpIn || jumpOut) {
+      held(state, gap);
+    }
+  }
+
+  /** A square wave holds its values too, but again and again: such gaps wait for what follows. */
+  private void held(Channel state, Marks.Gap gap) {
+    if (gap.from() < state.waveUntil) {
+      state.waveUntil = gap.to() + waveFrames;
+      return;
+    }
+    while (!state.waiting.isEmpty() && gap.from() - state.waiting.peek().to() > waveFrames) {
+      found.add(state.waiting.remove());
+    }
+    state.waiting.add(gap);
+    if (state.waiting.size() > WAVE) {
+      state.waiting.clear();
+      state.waveUntil = gap.to() + waveFrames;
+    }
+  }
+
+  /** Call once, at the end. */
+  Worst<Marks.Gap> finish() {
+    for (Channel state : channels) {
+      state.waiting.forEach(found::add);
+      state.waiting.clear();
+    }
     return found;
   }
 }

@@ -22,7 +22,7 @@ import org.mixaccord.audio.PcmSource;
  */
 public final class MeasureTrack {
   /** Version of the maths and of the stored form; a track of another version is measured again. */
-  public static final int VERSION = 2;
+  public static final int VERSION = 3;
 
   /**
    * A sample counts as full scale from here: the highest 16-bit value. A finer file that comes this
@@ -37,17 +37,19 @@ public final class MeasureTrack {
   private final Cells cells;
   private final BandGrid bandGrid;
   private final Edges edges;
+  private final Marks marks;
   private final double[] power;
   private final double[] momentary;
   private final double[] shortTerm;
   private final OptionalDouble gate;
 
-  MeasureTrack(Grid grid, int channels, Cells cells, BandGrid bandGrid, Edges edges) {
+  MeasureTrack(Grid grid, int channels, Cells cells, BandGrid bandGrid, Edges edges, Marks marks) {
     this.grid = grid;
     this.channels = channels;
     this.cells = cells;
     this.bandGrid = bandGrid;
     this.edges = edges;
+    this.marks = marks;
     double[] weights = ChannelWeights.of(channels);
     power = new double[cells.count()];
     for (int c = 0; c < channels; c++) {
@@ -211,6 +213,10 @@ public final class MeasureTrack {
 
   Edges edges() {
     return edges;
+  }
+
+  Marks marks() {
+    return marks;
   }
 
   /** Weighted power of the 400 ms window that starts at each cell. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 
 /** Findings about what is lost on one loudspeaker. */
 final class MonoFindings {
@@ -24,10 +25,17 @@ final class MonoFindings {
     if (track.channels() != 2) {
       return List.of();
     }
-    List<Finding> all = new ArrayList<>(places());
-    if (all.isEmpty()) {
-      bands(all);
-    }
+    List<Finding> places = places();
+    List<Finding> all = new ArrayList<>(places);
+    OptionalInt whole = places.isEmpty() ? bands(all) : OptionalInt.empty();
+    List<MonoBands.Hole> holes = new ArrayList<>(new MonoBands(track.bandGrid()).find());
+    holes.removeIf(h -> whole.isPresent() && whole.getAsInt() == h.band());
+    holes.removeIf(
+        h ->
+            places.stream()
+                .anyMatch(p -> p.fromSeconds() < h.toSeconds() && h.fromSeconds() < p.toSeconds()));
+    holes.sort(Comparator.comparingDouble(h -> -h.lossDb()));
+    holes.forEach(h -> all.add(finding(h)));
     return all;
   }
 
@@ -82,36 +90,57 @@ final class MonoFindings {
     return all;
   }
 
-  private void bands(List<Finding> all) {
+  private static Finding finding(MonoBands.Hole hole) {
+    return new Finding(
+        "mono-loss",
+        Severity.HINT,
+        "On one loudspeaker "
+            + Words.level(hole.lossDb(), "dB")
+            + " are lost around "
+            + Words.hertz(ThirdOctaves.nominalHz(hole.band()))
+            + " near "
+            + Words.time(hole.worstSeconds())
+            + ": left and right cancel each other in that range there.",
+        hole.fromSeconds(),
+        hole.toSeconds(),
+        OptionalDouble.of(hole.lossDb()),
+        OptionalDouble.of(MonoBands.strongDb()));
+  }
+
+  /** Adds the band that loses most over the whole song; answers which. */
+  private OptionalInt bands(List<Finding> all) {
     List<Band> bands = track.whole().bands();
     double loudest = Double.NEGATIVE_INFINITY;
     for (Band b : bands) {
       loudest = Math.max(loudest, b.levelDb().orElse(Double.NEGATIVE_INFINITY));
     }
-    Band worst = null;
+    int worst = -1;
     double most = LOSS_LIMIT_DB;
-    for (Band b : bands) {
+    for (int i = 0; i < bands.size(); i++) {
+      Band b = bands.get(i);
       boolean matters =
           b.levelDb().isPresent() && b.levelDb().getAsDouble() > loudest - BAND_SPAN_DB;
       if (matters && b.monoLossDb().orElse(0) > most) {
-        worst = b;
+        worst = i;
         most = b.monoLossDb().getAsDouble();
       }
     }
-    if (worst != null) {
-      all.add(
-          new Finding(
-              "mono-loss",
-              Severity.HINT,
-              "On one loudspeaker "
-                  + Words.level(most, "dB")
-                  + " are lost around "
-                  + Words.hertz(worst.centreHz())
-                  + ", over the whole song: left and right cancel each other in that range.",
-              0,
-              track.seconds(),
-              OptionalDouble.of(most),
-              OptionalDouble.of(LOSS_LIMIT_DB)));
+    if (worst < 0) {
+      return OptionalInt.empty();
     }
+    all.add(
+        new Finding(
+            "mono-loss",
+            Severity.HINT,
+            "On one loudspeaker "
+                + Words.level(most, "dB")
+                + " are lost around "
+                + Words.hertz(bands.get(worst).centreHz())
+                + ", over the whole song: left and right cancel each other in that range.",
+            0,
+            track.seconds(),
+            OptionalDouble.of(most),
+            OptionalDouble.of(LOSS_LIMIT_DB)));
+    return OptionalInt.of(worst);
   }
 }

@@ -35,7 +35,8 @@ final class PeakFindings {
         .ceilingDbfs()
         .ifPresent(c -> all.addAll(over(cells.samplePeak, c, "dBFS", "highest sample", "agreed ")));
     if (limits.ceilingDbtp().isEmpty() && limits.ceilingDbfs().isEmpty()) {
-      all.addAll(over(cells.samplePeak, 0, "dBFS", "highest sample", ""));
+      over(cells.samplePeak, 0, "dBFS", "highest sample", "")
+          .forEach(f -> all.add(f.on(Basis.FACT)));
     }
     all.addAll(clipped());
     all.addAll(interSample());
@@ -77,17 +78,16 @@ final class PeakFindings {
     List<Place> places =
         new ArrayList<>(
             Place.where(
-                cells.count(),
-                JOIN_CLIPPED,
-                k -> cells.clippedRuns[k] > 0,
-                k -> cells.clippedRuns[k]));
+                cells.count(), JOIN_CLIPPED, k -> cells.clippedRuns(k) > 0, cells::clippedRuns));
     places.sort(Comparator.comparingInt(p -> -runs(p)));
     List<Finding> all = new ArrayList<>();
     for (Place p : places) {
       int runs = runs(p);
       String detail =
           (runs == 1 ? "A peak is" : runs + " peaks are")
-              + " cut off flat at full scale (three samples or more in a row) from "
+              + " cut off flat at full scale"
+              + sides(p, runs)
+              + ", three samples or more in a row, from "
               + Words.time(grid.seconds(p.from()))
               + ". That is clipping unless it was meant.";
       all.add(
@@ -105,10 +105,30 @@ final class PeakFindings {
 
   private int runs(Place p) {
     int runs = 0;
-    for (int k = p.from(); k < p.to(); k++) {
-      runs += cells.clippedRuns[k];
+    for (int c = 0; c < track.channels(); c++) {
+      runs += runs(p, c);
     }
     return runs;
+  }
+
+  private int runs(Place p, int channel) {
+    int runs = 0;
+    for (int k = p.from(); k < p.to(); k++) {
+      runs += cells.clippedRuns[channel][k];
+    }
+    return runs;
+  }
+
+  /** Says on which side, and how many on each where it is both. */
+  private String sides(Place p, int all) {
+    for (int c = 0; c < track.channels(); c++) {
+      if (runs(p, c) == all) {
+        return Words.in(c, track.channels());
+      }
+    }
+    return track.channels() == 2
+        ? " (" + runs(p, 0) + " on the left, " + runs(p, 1) + " on the right)"
+        : "";
   }
 
   private List<Finding> interSample() {

@@ -60,7 +60,7 @@ final class SectionFigures {
         sounds ? at(truePeak, cells.truePeakAt[truePeak]) : OptionalDouble.empty(),
         samplePeakDb,
         sounds ? at(peak, cells.samplePeakAt[peak]) : OptionalDouble.empty(),
-        sum(cells.clippedRuns),
+        clippedRuns(),
         sum(cells.interSampleOvers),
         sounds
             ? OptionalDouble.of(samplePeakDb.getAsDouble() - 10 * Math.log10(sums.meanSquare))
@@ -107,6 +107,14 @@ final class SectionFigures {
       }
     }
     return best;
+  }
+
+  private int clippedRuns() {
+    int runs = 0;
+    for (int[] channel : cells.clippedRuns) {
+      runs += sum(channel);
+    }
+    return runs;
   }
 
   private int sum(int[] counts) {

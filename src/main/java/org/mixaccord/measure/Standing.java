@@ -1,7 +1,6 @@
 package org.mixaccord.measure;
 
 import java.util.Locale;
-import java.util.Optional;
 
 /** What stands behind a limit. docs/measurement.md lists the same. */
 public enum Standing {
@@ -17,31 +16,5 @@ public enum Standing {
   /** The word on the wire. */
   public String wire() {
     return name().toLowerCase(Locale.ROOT);
-  }
-
-  /**
-   * What stands behind the limit of a finding.
-   *
-   * @param code the finding's code
-   * @param ceilingAgreed whether a ceiling for peaks was agreed; else {@code over} is held against
-   *     full scale
-   * @return empty for findings that are facts and have no limit of their own
-   */
-  public static Optional<Standing> ofFinding(String code, boolean ceilingAgreed) {
-    return switch (code) {
-      case "over" -> ceilingAgreed ? Optional.of(AGREEMENT) : Optional.empty();
-      case "out-of-spec" -> Optional.of(AGREEMENT);
-      case "intersample-over" -> Optional.of(STANDARD);
-      case "clipped",
-          "digital-silence",
-          "one-sided-silence",
-          "dc-offset",
-          "cut-head",
-          "cut-tail",
-          "dropout",
-          "mono-loss" ->
-          Optional.of(HABIT);
-      default -> Optional.empty();
-    };
   }
 }

@@ -7,7 +7,6 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
-import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -18,7 +17,6 @@ final class TrackFormat {
   private static final int MAGIC = 0x4D585452; // "MXTR"
   private static final int MOST_CHANNELS = 256;
   private static final int MOST_CELLS = 100 * 3600 * 48;
-  private static final int MOST_GAPS = 1_000_000;
 
   private TrackFormat() {}
 
@@ -41,8 +39,12 @@ final class TrackFormat {
     write(out, cells.truePeakAt);
     for (int i = 0; i < cells.count(); i++) {
       out.writeInt(cells.samplePeakAt[i]);
-      out.writeInt(cells.clippedRuns[i]);
       out.writeInt(cells.interSampleOvers[i]);
+    }
+    for (int[] channel : cells.clippedRuns) {
+      for (int runs : channel) {
+        out.writeInt(runs);
+      }
     }
     write(out, track.bandGrid().total());
     write(out, track.bandGrid().difference());
@@ -52,12 +54,7 @@ final class TrackFormat {
     out.writeLong(edges.nonFinite());
     out.writeLong(edges.firstNonFinite());
     out.writeLong(edges.lastNonFinite());
-    out.writeInt(edges.gaps().size());
-    for (Edges.Gap gap : edges.gaps()) {
-      out.writeInt(gap.channel());
-      out.writeLong(gap.from());
-      out.writeLong(gap.to());
-    }
+    MarksFormat.write(track.marks(), out);
     out.writeInt(MAGIC);
     out.flush();
   }
@@ -85,8 +82,12 @@ final class TrackFormat {
     read(in, cells.truePeakAt);
     for (int i = 0; i < cells.count(); i++) {
       cells.samplePeakAt[i] = in.readInt();
-      cells.clippedRuns[i] = in.readInt();
       cells.interSampleOvers[i] = in.readInt();
+    }
+    for (int[] channel : cells.clippedRuns) {
+      for (int i = 0; i < channel.length; i++) {
+        channel[i] = in.readInt();
+      }
     }
     int n = BandGrid.cells(rate, frames) * ThirdOctaves.COUNT;
     BandGrid bands =
@@ -101,22 +102,18 @@ final class TrackFormat {
     long nonFinite = in.readLong();
     long firstNonFinite = in.readLong();
     long lastNonFinite = in.readLong();
-    int gaps = in.readInt();
-    check(gaps >= 0 && gaps <= MOST_GAPS, "damaged list of gaps");
-    List<Edges.Gap> list = new ArrayList<>();
-    for (int i = 0; i < gaps; i++) {
-      list.add(new Edges.Gap(in.readInt(), in.readLong(), in.readLong()));
-    }
+    Marks marks = MarksFormat.read(in, channels);
     check(in.readInt() == MAGIC, "damaged end");
     return new MeasureTrack(
         grid,
         channels,
         cells,
         bands,
-        new Edges(first, nonFinite, firstNonFinite, lastNonFinite, list));
+        new Edges(first, nonFinite, firstNonFinite, lastNonFinite),
+        marks);
   }
 
-  private static void check(boolean fine, String problem) throws IOException {
+  static void check(boolean fine, String problem) throws IOException {
     if (!fine) {
       throw new IOException(problem);
     }
@@ -128,7 +125,7 @@ final class TrackFormat {
     }
   }
 
-  private static void write(DataOutputStream out, float[] values) throws IOException {
+  static void write(DataOutputStream out, float[] values) throws IOException {
     for (float v : values) {
       out.writeFloat(v);
     }
@@ -140,7 +137,7 @@ final class TrackFormat {
     }
   }
 
-  private static float[] read(DataInputStream in, float[] values) throws IOException {
+  static float[] read(DataInputStream in, float[] values) throws IOException {
     for (int i = 0; i < values.length; i++) {
       values[i] = in.readFloat();
     }

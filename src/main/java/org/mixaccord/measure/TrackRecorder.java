@@ -1,7 +1,6 @@
 package org.mixaccord.measure;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.function.DoubleConsumer;
 import org.mixaccord.audio.PcmSource;
 
@@ -19,7 +18,7 @@ final class TrackRecorder {
   private final KFilter[] filters;
   private final PeakScanner scanner;
   private final OverCounter overs;
-  private final GapFinder gaps;
+  private final MarkRecorder marks;
   private final BandAnalyser bands;
   private final int[] run;
   private final int[] runCell;
@@ -40,7 +39,7 @@ final class TrackRecorder {
     TruePeakKernel kernel = TruePeakKernel.at(pcm.sampleRate());
     this.scanner = new PeakScanner(kernel);
     this.overs = new OverCounter(kernel, pcm.sampleRate(), cells.interSampleOvers);
-    this.gaps = new GapFinder(pcm.sampleRate(), channels);
+    this.marks = new MarkRecorder(pcm.sampleRate(), channels, pcm.frames(), pcm.integers());
     this.bands = new BandAnalyser(pcm.sampleRate(), channels, pcm.frames());
     this.run = new int[channels];
     this.runCell = new int[channels];
@@ -65,8 +64,8 @@ final class TrackRecorder {
       block.load(from, (int) (grid.edge(end) - from));
       for (int c = 0; c < channels; c++) {
         first = k == 0 ? Math.max(first, Math.abs(block.samples[c][Blocks.PAD])) : first;
-        gaps.look(block, c);
       }
+      marks.look(block);
       for (int cell = k; cell < end; cell++) {
         measure(block, cell);
       }
@@ -74,14 +73,9 @@ final class TrackRecorder {
       progress.accept(end / (double) n);
     }
     overs.finish();
-    Edges edges =
-        new Edges(
-            first,
-            block.nonFinite,
-            block.firstNonFinite,
-            block.lastNonFinite,
-            n == 0 ? List.of() : gaps.found());
-    return new MeasureTrack(grid, channels, cells, bands.finish(), edges);
+    Edges edges = new Edges(first, block.nonFinite, block.firstNonFinite, block.lastNonFinite);
+    BandGrid grids = bands.finish();
+    return new MeasureTrack(grid, channels, cells, grids, edges, marks.finish(bands.spectrum()));
   }
 
   private void measure(Blocks block, int cell) {
@@ -135,7 +129,7 @@ final class TrackRecorder {
           runCell[channel] = cell;
         }
         if (run[channel] == CLIPPED_RUN) {
-          cells.clippedRuns[runCell[channel]]++;
+          cells.clippedRuns[channel][runCell[channel]]++;
         }
       } else {
         run[channel] = 0;

@@ -48,6 +48,17 @@ final class Words {
     return n == 1 ? "one place" : n + " places";
   }
 
+  /** Names one channel of two; says nothing where there is one, and numbers more. */
+  static String in(int channel, int channels) {
+    return channels == 1
+        ? ""
+        : channels == 2 ? " on the " + side(channel) : " in channel " + (channel + 1);
+  }
+
+  static String side(int channel) {
+    return channel == 0 ? "left" : "right";
+  }
+
   static String hertz(double hz) {
     return hz < 1000 ? trimmed(hz) + "\u00A0Hz" : trimmed(hz / 1000) + "\u00A0kHz";
   }

@@ -15,7 +15,8 @@ import org.mixaccord.audio.ArrayPcm;
 /** What was agreed, held against a tone of known level. */
 class AgreedTest {
   private static final int RATE = 48000;
-  private static final FileFacts FILE = new FileFacts(RATE, OptionalInt.of(24), false);
+  private static final FileFacts FILE =
+      new FileFacts(RATE, OptionalInt.of(24), OptionalInt.of(24), false, false);
 
   /** Reads −20.0 LUFS, −20.0 dBFS and −20.0 dBTP. */
   private static final MeasureTrack TONE = Signals.stereo(RATE, Signals.sine(RATE, 1000, -20, 5));
@@ -74,7 +75,7 @@ class AgreedTest {
   @Test
   void whatCannotBeToldIsNeitherMetNorMissed() {
     MeasureTrack silence = Signals.measure(new ArrayPcm(RATE, new double[RATE], new double[RATE]));
-    FileFacts lossy = new FileFacts(RATE, OptionalInt.empty(), true);
+    FileFacts lossy = new FileFacts(RATE, OptionalInt.empty(), OptionalInt.empty(), true, true);
     List<Agreed> all = Agreed.of(silence, limits(-1, -1, -20, -10, RATE, 24), lossy);
     assertEquals(
         List.of(

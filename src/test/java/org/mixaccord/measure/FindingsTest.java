@@ -183,13 +183,17 @@ class FindingsTest {
             OptionalDouble.of(-8),
             OptionalInt.of(96000),
             OptionalInt.of(24));
-    List<Finding> all = Findings.of(track, limits, new FileFacts(RATE, OptionalInt.of(16), false));
+    List<Finding> all =
+        Findings.of(
+            track,
+            limits,
+            new FileFacts(RATE, OptionalInt.of(16), OptionalInt.of(16), false, false));
     assertEquals(3, all.size(), all.toString());
     assertTrue(all.stream().allMatch(f -> f.code().equals("out-of-spec")));
     assertTrue(all.get(0).detail().contains("quieter than agreed"), all.get(0).detail());
     assertTrue(all.get(1).detail().contains("48\u00A0kHz; 96\u00A0kHz"), all.get(1).detail());
     assertTrue(all.get(2).detail().contains("16 bits"), all.get(2).detail());
-    FileFacts lossy = new FileFacts(96000, OptionalInt.empty(), true);
+    FileFacts lossy = new FileFacts(96000, OptionalInt.empty(), OptionalInt.empty(), true, true);
     List<Finding> ofLossy = Findings.of(track, limits, lossy);
     assertTrue(ofLossy.get(1).detail().startsWith("The file is lossy"), ofLossy.toString());
   }

@@ -32,7 +32,7 @@ class LoudestTest {
             OptionalDouble.empty(),
             OptionalInt.empty(),
             OptionalInt.empty()),
-        new FileFacts(RATE, OptionalInt.of(24), false));
+        new FileFacts(RATE, OptionalInt.of(24), OptionalInt.of(24), false, false));
   }
 
   private static final List<Loudest.Named> FORM =

@@ -18,8 +18,8 @@ import org.mixaccord.align.TimeMap;
 import org.mixaccord.align.TimeSpan;
 import org.mixaccord.audio.FrameRange;
 import org.mixaccord.jobs.Comparing;
-import org.mixaccord.jobs.MeasuredSpec;
 import org.mixaccord.jobs.Samples;
+import org.mixaccord.jobs.SoundChecks;
 import org.mixaccord.measure.Finding;
 import org.mixaccord.measure.MeasureTrack;
 import org.mixaccord.measure.Measurements;
@@ -43,7 +43,13 @@ public class MeasurementResource {
   /** Where it is loudest: the section, and the loudest three seconds. */
   public record LoudestView(String section, Double from, Double to) {}
 
-  /** Something measured that nobody asked about. */
+  /**
+   * Something measured that nobody asked about.
+   *
+   * @param standing what the limit stands on: standard, agreement or habit; null for what was
+   *     compared
+   * @param source short name of the standard
+   */
   public record FindingView(
       String code,
       String severity,
@@ -53,8 +59,9 @@ public class MeasurementResource {
       OptionalDouble value,
       OptionalDouble limit,
       String element,
-      String standing) {
-    static FindingView of(Finding finding, boolean ceilingAgreed) {
+      String standing,
+      String source) {
+    static FindingView of(Finding finding) {
       return new FindingView(
           finding.code(),
           finding.severity().name().toLowerCase(Locale.ROOT),
@@ -64,7 +71,8 @@ public class MeasurementResource {
           finding.value(),
           finding.limit(),
           null,
-          Standing.ofFinding(finding.code(), ceilingAgreed).map(Standing::wire).orElse(null));
+          finding.basis().standing().map(Standing::wire).orElse(null),
+          finding.basis().source().orElse(null));
     }
   }
 
@@ -77,19 +85,19 @@ public class MeasurementResource {
   private final MeasuredDoor door;
   private final Samples samples;
   private final Comparing comparing;
-  private final MeasuredSpec spec;
+  private final SoundChecks checks;
   private final CheckedParts parts;
 
   MeasurementResource(
       MeasuredDoor door,
       Samples samples,
       Comparing comparing,
-      MeasuredSpec spec,
+      SoundChecks checks,
       CheckedParts parts) {
     this.door = door;
     this.samples = samples;
     this.comparing = comparing;
-    this.spec = spec;
+    this.checks = checks;
     this.parts = parts;
   }
 
@@ -132,12 +140,9 @@ public class MeasurementResource {
         .call(
             () -> {
               Bounce bounce = Bounce.findById(measured.bounce().id());
-              boolean ceilingAgreed = spec.ceilingAgreed(bounce);
               List<FindingView> found =
                   new java.util.ArrayList<>(
-                      spec.findings(bounce).stream()
-                          .map(f -> FindingView.of(f, ceilingAgreed))
-                          .toList());
+                      checks.of(bounce).stream().map(FindingView::of).toList());
               parts
                   .of(bounce)
                   .forEach(
@@ -152,6 +157,7 @@ public class MeasurementResource {
                                   OptionalDouble.empty(),
                                   OptionalDouble.empty(),
                                   p.element(),
+                                  null,
                                   null)));
               return found;
             });
