@@ -20,6 +20,7 @@ final class BandAnalyser {
   private final float[] total;
   private final float[] difference;
   private final float[] product;
+  private final PitchClasses pitch;
   private final BandTier[] high;
   private final BandTier[] middle;
   private final BandTier[] low;
@@ -35,6 +36,7 @@ final class BandAnalyser {
     this.total = new float[n];
     this.difference = new float[stereo ? n : 0];
     this.product = new float[stereo ? n : 0];
+    this.pitch = new PitchClasses(sampleRate, frames);
     int pairs = (channels + 1) / 2;
     int step = (int) Math.ceil(sampleRate / LOW_RATE);
     int end = 0;
@@ -47,13 +49,14 @@ final class BandAnalyser {
     decimators = new Decimator[pairs];
     for (int p = 0; p < pairs; p++) {
       high[p] = new BandTier(sampleRate, 1, HIGH_LINE_HZ, FIRST_HIGH, end, this::add);
+      high[p].tellPitches(pitch);
       middle[p] =
           new BandTier(
               sampleRate, step, MIDDLE_LINE_HZ, FIRST_MIDDLE, Math.min(end, FIRST_HIGH), this::add);
       low[p] = new BandTier(sampleRate, step, LOW_LINE_HZ, 0, FIRST_MIDDLE, this::add);
       decimators[p] = new Decimator(sampleRate, step);
     }
-    lines = new FineSpectrum.Sum(high[0].lineHz(sampleRate), high[0].size());
+    lines = new FineSpectrum.Sum(high[0].lineHz(), high[0].size());
     for (BandTier tier : high) {
       tier.sumInto(lines);
     }
@@ -85,7 +88,7 @@ final class BandAnalyser {
     for (; frames > 0 && rest > 0; rest -= silence.length) {
       push(planar, 0, silence.length);
     }
-    return new BandGrid(sampleRate, channels, frames, total, difference, product);
+    return new BandGrid(sampleRate, channels, frames, total, difference, product, pitch.energy());
   }
 
   private void add(double from, double to, int band, double all, double diff, double cross) {

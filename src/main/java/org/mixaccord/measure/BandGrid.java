@@ -6,10 +6,17 @@ import java.util.OptionalDouble;
 
 /**
  * Third-octave energies on a 100 ms grid, as sums of squares. For two channels also the difference
- * left − right and the product L·R of each band; empty arrays otherwise.
+ * left − right and the product L·R of each band; empty arrays otherwise. On the same grid the
+ * energies of the {@link PitchClasses}.
  */
 record BandGrid(
-    int sampleRate, int channels, long frames, float[] total, float[] difference, float[] product) {
+    int sampleRate,
+    int channels,
+    long frames,
+    float[] total,
+    float[] difference,
+    float[] product,
+    float[] pitch) {
   /** Cells per second. */
   static final int CELLS_PER_SECOND = 10;
 

@@ -36,8 +36,12 @@ final class BandTier {
   private final double[] work;
   private final DoubleFFT_1D fft;
   private final double scale;
+  private final double lineHz;
+  private final double[] pitches = new double[PitchClasses.COUNT];
   private final Sink sink;
   private FineSpectrum.Sum lines;
+  private PitchClasses pitch;
+  private int[] pitchOfLine;
   private int filled;
   private long windows;
 
@@ -68,6 +72,7 @@ final class BandTier {
     }
     this.scale = decimation / (double) n;
     double line = rate / n;
+    this.lineHz = line;
     int bands = Math.max(0, endBand - firstBand);
     this.firstBin = new int[bands];
     this.binShare = new double[bands][];
@@ -90,8 +95,8 @@ final class BandTier {
     lines = sum;
   }
 
-  double lineHz(double sampleRate) {
-    return sampleRate / decimation / size;
+  double lineHz() {
+    return lineHz;
   }
 
   int size() {
@@ -101,6 +106,12 @@ final class BandTier {
   /** Number of values after the last one that still move its energy into the sink. */
   int tail() {
     return size;
+  }
+
+  /** Has the energies of the pitch classes told as well. */
+  void tellPitches(PitchClasses classes) {
+    pitch = classes;
+    pitchOfLine = PitchClasses.ofLines(lineHz);
   }
 
   /** Takes {@code count} pairs from {@code left} and {@code right} (null: silence). */
@@ -130,7 +141,11 @@ final class BandTier {
     fft.complexForward(work);
     double from = (windows - 0.5) * hop * decimation;
     double to = (windows + 0.5) * hop * decimation;
+    double middle = windows * (double) hop * decimation;
     windows++;
+    if (pitch != null) {
+      addPitches(middle);
+    }
     double energy = 0;
     for (int band = 0; band < firstBin.length; band++) {
       double total = 0;
@@ -154,5 +169,22 @@ final class BandTier {
     if (lines != null) {
       lines.take(work, size, energy);
     }
+  }
+
+  private void addPitches(double middle) {
+    java.util.Arrays.fill(pitches, 0);
+    for (int k = 1; k < Math.min(pitchOfLine.length, size / 2); k++) {
+      if (pitchOfLine[k] >= 0) {
+        int p = 2 * k;
+        int q = 2 * size - p;
+        pitches[pitchOfLine[k]] +=
+            scale
+                * (work[p] * work[p]
+                    + work[p + 1] * work[p + 1]
+                    + work[q] * work[q]
+                    + work[q + 1] * work[q + 1]);
+      }
+    }
+    pitch.add(middle, pitches);
   }
 }

@@ -49,6 +49,7 @@ final class TrackFormat {
     write(out, track.bandGrid().total());
     write(out, track.bandGrid().difference());
     write(out, track.bandGrid().product());
+    write(out, track.bandGrid().pitch());
     Edges edges = track.edges();
     out.writeDouble(edges.firstSample());
     out.writeLong(edges.nonFinite());
@@ -97,7 +98,8 @@ final class TrackFormat {
             frames,
             read(in, new float[n]),
             read(in, new float[channels == 2 ? n : 0]),
-            read(in, new float[channels == 2 ? n : 0]));
+            read(in, new float[channels == 2 ? n : 0]),
+            read(in, new float[BandGrid.cells(rate, frames) * PitchClasses.COUNT]));
     double first = in.readDouble();
     long nonFinite = in.readLong();
     long firstNonFinite = in.readLong();

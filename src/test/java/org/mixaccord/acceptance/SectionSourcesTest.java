@@ -117,6 +117,41 @@ class SectionSourcesTest extends UploadStage {
         .body("name", equalTo(List.of("Verse", "Chorus")));
   }
 
+  @Test
+  void boundariesGuessedFromTheSoundComeWithTheirDoubtAndAtBarlinesOnceTheTempoIsKnown() {
+    double[] song = new double[60 * RATE];
+    double[] low = Sound.sine(RATE, 196, -20, 60);
+    double[] high = Sound.sine(RATE, 1760, -26, 60);
+    for (int i = 0; i < song.length; i++) {
+      boolean verse = i < 20.3 * RATE || i >= 40.2 * RATE;
+      song[i] = (verse ? low[i] : high[i]) * (0.4 + 0.6 * Math.exp(-(i % 24000) / 6000.0));
+    }
+    String bounce = measured("song.wav", Sound.wav(RATE, song, song));
+    JsonPath offered = proposals(bounce);
+    assertEquals(List.of("sound"), offered.getList("source"));
+    String words = offered.getString("[0].words");
+    assertEquals(
+        "Guessed from the sound. About half of such boundaries are off by more than half a second"
+            + " or are not there at all; listen to each before you keep them.",
+        words);
+    assertEquals(
+        List.of("Section 1", "Section 2", "Section 3"), offered.getList("[0].sections.name"));
+    assertEquals(20.3, offered.getDouble("[0].sections[1].from"), 0.25);
+    assertEquals(40.2, offered.getDouble("[0].sections[2].from"), 0.25);
+
+    band.engineer()
+        .patch(
+            "/songs/" + band.song(),
+            Map.of("tempoBpm", 120, "beatsPerBar", 4, "firstBarSeconds", 0.5))
+        .then()
+        .statusCode(200);
+    JsonPath moved = proposals(bounce);
+    assertEquals(words + " They were moved to the nearest barline.", moved.getString("[0].words"));
+    assertEquals(20.5, moved.getDouble("[0].sections[1].from"), 1e-9);
+    assertEquals(40.5, moved.getDouble("[0].sections[2].from"), 1e-9);
+    band.artist().get("/bounces/" + bounce + "/section-proposals").then().statusCode(404);
+  }
+
   /** A bounce measured before markers were read: they are read when somebody asks. */
   @Test
   void anOlderBounceGetsItsMarkersWhenAsked() {

@@ -11,8 +11,8 @@ import org.mixaccord.songs.Bounce;
 public class SectionProposals {
   private final List<SectionProposer> proposers;
 
-  SectionProposals(ProposedByMarkers markers, ProposedByTempoMap tempoMap) {
-    proposers = List.of(markers, tempoMap);
+  SectionProposals(ProposedByMarkers markers, ProposedByTempoMap tempoMap, ProposedBySound sound) {
+    proposers = List.of(markers, tempoMap, sound);
   }
 
   /** What can be proposed for a measured bounce; to be called outside of a transaction. */
