@@ -56,13 +56,15 @@ final class TruePeakKernel {
   }
 
   /**
-   * How far the signal can rise above the samples on both sides anywhere in a chunk.
+   * How far the signal can rise above the samples on both sides anywhere in a chunk; not at all
+   * where they lie on a line, as in silence.
    *
    * @param bends largest second differences of the chunks
    * @param chunk the chunk; the taps reach into its neighbours
    */
   double slack(double[] bends, int chunk) {
-    return bound * Math.max(bends[chunk], Math.max(bends[chunk - 1], bends[chunk + 1])) + ROUNDING;
+    double bend = Math.max(bends[chunk], Math.max(bends[chunk - 1], bends[chunk + 1]));
+    return bend == 0 ? 0 : bound * bend + ROUNDING;
   }
 
   /** Value at {@code i + phase / ratio}; the taps reach from i − BEFORE to i + AFTER. */

@@ -25,6 +25,11 @@ final class Signals {
     return measure(new ArrayPcm(rate, mono, mono.clone()));
   }
 
+  /** A tone of 1 kHz in both channels whose level changes: pairs of seconds and dBFS. */
+  static MeasureTrack tone(int rate, double... secondsAndDbfs) {
+    return measure(new ToneSteps(rate, 1000, new double[2], secondsAndDbfs));
+  }
+
   /** A sine whose level changes: pairs of seconds and dBFS (NaN: silence). */
   static double[] steps(int rate, double hz, double... secondsAndDbfs) {
     double total = 0;
