@@ -24,12 +24,12 @@ public class BarsOnRecord {
 
   /** The bars of a song on one of its bounces. */
   public BarGrid on(Song song, Bounce bounce) {
-    Optional<TempoMapRecord> given = TempoMapRecord.of(song);
-    if (given.isEmpty()) {
-      return NoteContext.steady(song.tempoBpm(), song.beatsPerBar(), song.firstBarSeconds());
-    }
-    Bounce drawn = given.get().bounce();
-    TempoMap map = given.get().read().map();
+    return TempoMapRecord.of(song)
+        .map(given -> byMap(given.read().map(), given.bounce(), bounce))
+        .orElseGet(() -> byOneTempo(song, bounce));
+  }
+
+  private BarGrid byMap(TempoMap map, Bounce drawn, Bounce bounce) {
     return new BarGrid() {
       @Override
       public OptionalDouble seconds(double bars) {
@@ -47,6 +47,40 @@ public class BarsOnRecord {
         return there.isEmpty() ? there : OptionalDouble.of(map.bars(there.getAsDouble()));
       }
     };
+  }
+
+  /** The one tempo is said of the first main mix; where a place cannot be moved, it stays. */
+  private BarGrid byOneTempo(Song song, Bounce bounce) {
+    BarGrid steady =
+        NoteContext.steady(song.tempoBpm(), song.beatsPerBar(), song.firstBarSeconds());
+    Optional<Bounce> first = Bounce.firstMain(song);
+    if (first.isEmpty() || bounce == null || first.get().id().equals(bounce.id())) {
+      return steady;
+    }
+    return new BarGrid() {
+      @Override
+      public OptionalDouble seconds(double bars) {
+        return orAsItIs(first.get(), bounce, steady.seconds(bars));
+      }
+
+      @Override
+      public OptionalDouble seconds(int bar, double beat) {
+        return orAsItIs(first.get(), bounce, steady.seconds(bar, beat));
+      }
+
+      @Override
+      public OptionalDouble bars(double seconds) {
+        return steady.bars(orAsItIs(bounce, first.get(), OptionalDouble.of(seconds)).orElseThrow());
+      }
+    };
+  }
+
+  private OptionalDouble orAsItIs(Bounce from, Bounce onto, OptionalDouble seconds) {
+    if (seconds.isEmpty()) {
+      return seconds;
+    }
+    OptionalDouble moved = moved(from, onto, seconds.getAsDouble());
+    return moved.isPresent() ? moved : seconds;
   }
 
   private OptionalDouble moved(Bounce from, Bounce onto, double seconds) {

@@ -123,6 +123,12 @@ public class Bounce extends PanacheEntityBase {
     return list("song = ?1 order by uploadedAt, number, id", song);
   }
 
+  /** The main a song began with, sent or not. */
+  public static Optional<Bounce> firstMain(Song song) {
+    return find("song = ?1 and kind = ?2 order by number", song, BounceKind.MAIN)
+        .firstResultOptional();
+  }
+
   /** The newest main of the song that has been sent. */
   public static Optional<Bounce> newestSentMain(Song song) {
     return find(

@@ -252,6 +252,22 @@ class SectionSourcesTest extends UploadStage {
   }
 
   @Test
+  void theBarsOfASongWithOneTempoAreThoseOfItsFirstMixAndMoveToOthersToo() {
+    String first = measured("first.wav", Takes.first().wav());
+    String second = measured("second.wav", Takes.second().wav());
+    band.engineer()
+        .patch(
+            "/songs/" + band.song(),
+            Map.of("tempoBpm", 120, "beatsPerBar", 4, "firstBarSeconds", 0.0))
+        .then()
+        .statusCode(200);
+    String map = "/bounces/" + second + "/time-map?with=" + first;
+    Awaitility.await().until(() -> band.engineer().get(map).statusCode() == 200);
+    assertEquals(14, placeOf("snare up at bar 8", first), MS);
+    assertEquals(14 - Takes.LATE_SECONDS, placeOf("hihat up at bar 8", second), MS);
+  }
+
+  @Test
   void whatIsNoTempoMapIsRefusedInWords() {
     refused(tempoMap(band.engineer(), "", Smf.turning()), 409, "no-bounce");
     String bounce = measured("short.wav", Sound.wav(RATE, Sound.sine(RATE, 440, -20, 1)));

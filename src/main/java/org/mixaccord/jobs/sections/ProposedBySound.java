@@ -8,28 +8,28 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.mixaccord.audio.MarkedSections;
-import org.mixaccord.audio.TempoMap;
 import org.mixaccord.jobs.Samples;
 import org.mixaccord.measure.MeasureTrack;
 import org.mixaccord.measure.SectionGuess;
+import org.mixaccord.notes.BarGrid;
+import org.mixaccord.record.BarsOnRecord;
 import org.mixaccord.songs.Bounce;
-import org.mixaccord.songs.Song;
 
 /** Sections guessed from the sound, at barlines where the tempo is known; always with the doubt. */
 @ApplicationScoped
 class ProposedBySound implements SectionProposer {
-  private static final int MOST_BEATS = 20_000;
-  private static final int USUAL_BEATS = 4;
+  private static final int FIRST_BAR = -8; // a count-in
+  private static final int MOST_BARS = 5000;
   private static final String DOUBT =
       "Guessed from the sound. About half of such boundaries are off by more than half a second or"
           + " are not there at all; listen to each before you keep them.";
 
   private final Samples samples;
-  private final TempoMaps maps;
+  private final BarsOnRecord bars;
 
-  ProposedBySound(Samples samples, TempoMaps maps) {
+  ProposedBySound(Samples samples, BarsOnRecord bars) {
     this.samples = samples;
-    this.maps = maps;
+    this.bars = bars;
   }
 
   @Override
@@ -39,17 +39,17 @@ class ProposedBySound implements SectionProposer {
     if (guessed.isEmpty()) {
       return Optional.empty();
     }
-    List<Double> bars =
+    List<Double> barlines =
         QuarkusTransaction.requiringNew()
             .call(() -> barlines(Bounce.<Bounce>findById(bounce.id()), track.seconds()));
     List<MarkedSections.Mark> marks = new ArrayList<>();
     marks.add(mark(0));
-    for (double at : SectionGuess.atBarlines(guessed, bars)) {
+    for (double at : SectionGuess.atBarlines(guessed, barlines)) {
       marks.add(mark(at));
     }
     return Marked.proposal(
         "sound",
-        DOUBT + (bars.isEmpty() ? "" : " They were moved to the nearest barline."),
+        DOUBT + (barlines.isEmpty() ? "" : " They were moved to the nearest barline."),
         marks,
         track.seconds());
   }
@@ -59,19 +59,16 @@ class ProposedBySound implements SectionProposer {
   }
 
   private List<Double> barlines(Bounce bounce, double seconds) {
-    Optional<PlacedTempoMap> placed = maps.on(bounce);
-    List<TempoMap.Bar> bars = List.of();
-    if (placed.isPresent()) {
-      bars = placed.get().bars(MOST_BEATS);
-    } else if (bounce.song().tempoBpm().isPresent()) {
-      Song song = bounce.song();
-      bars =
-          TempoMap.steady(
-                  song.tempoBpm().getAsDouble(),
-                  song.beatsPerBar().orElse(USUAL_BEATS),
-                  song.firstBarSeconds().orElse(0))
-              .bars(0, seconds, MOST_BEATS);
+    BarGrid grid = bars.on(bounce.song(), bounce);
+    List<Double> lines = new ArrayList<>();
+    for (int bar = FIRST_BAR; bar < MOST_BARS; bar++) {
+      OptionalDouble at = grid.seconds((double) bar);
+      if (at.isPresent() && at.getAsDouble() >= 0 && at.getAsDouble() < seconds) {
+        lines.add(at.getAsDouble());
+      } else if (at.orElse(0) >= seconds) {
+        break;
+      }
     }
-    return bars.stream().map(b -> b.beats().get(0)).toList();
+    return lines;
   }
 }
