@@ -14,7 +14,8 @@ import org.mixaccord.audio.PcmSource;
 
 /**
  * Decoded samples on disk, read at any place. Full scale is ±1.0; what is no number reads as
- * silence. Files of any length; not for use by several threads at once.
+ * silence unless {@link #asStored} is asked for. Files of any length; not for use by several
+ * threads at once.
  */
 public final class PcmFile implements PcmSource, AutoCloseable {
   private static final int BUFFER_BYTES = 1 << 18;
@@ -26,6 +27,7 @@ public final class PcmFile implements PcmSource, AutoCloseable {
   private final int channels;
   private final long frames;
   private final ByteBuffer buffer;
+  private boolean asStored;
 
   private PcmFile(FileChannel channel, SampleFormat format, int sampleRate, int channels)
       throws IOException {
@@ -72,6 +74,12 @@ public final class PcmFile implements PcmSource, AutoCloseable {
   @Override
   public boolean integers() {
     return format == SampleFormat.S32;
+  }
+
+  /** From now on samples that are no numbers are read as they are, for whoever looks for them. */
+  public PcmFile asStored() {
+    asStored = true;
+    return this;
   }
 
   /** How the samples are kept. */
@@ -130,8 +138,8 @@ public final class PcmFile implements PcmSource, AutoCloseable {
     }
   }
 
-  private static double orSilence(double value) {
-    return Double.isFinite(value) ? value : 0;
+  private double orSilence(double value) {
+    return asStored || Double.isFinite(value) ? value : 0;
   }
 
   private void fill(long position, int count) throws IOException {

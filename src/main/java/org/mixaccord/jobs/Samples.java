@@ -123,7 +123,7 @@ public class Samples {
     }
     MeasureTrack track;
     try (PcmFile pcm = open(bounce)) {
-      track = MeasureTrack.measure(pcm, progress);
+      track = MeasureTrack.measure(pcm.asStored(), progress);
     }
     Path writing = derived.unfinished("track");
     try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(writing))) {

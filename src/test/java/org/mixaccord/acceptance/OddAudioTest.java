@@ -14,6 +14,8 @@ import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import io.restassured.path.json.JsonPath;
 import jakarta.inject.Inject;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
@@ -25,6 +27,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.mixaccord.PostgresForTests;
 import org.mixaccord.intake.Encoded;
+import org.mixaccord.intake.Fixtures;
 import org.mixaccord.jobs.Jobs;
 
 /**
@@ -87,6 +90,23 @@ class OddAudioTest extends UploadStage {
         .body("gainDb", equalTo(0.0f))
         .body("differenceLu", nullValue())
         .body("words", equalTo("One of the two is silent here; nothing is changed."));
+  }
+
+  @Test
+  void samplesThatAreNoNumbersAreFoundAndMeasuredAsSilence() {
+    double[] tone = Sound.sine(48000, 997, -20, 4);
+    ByteBuffer floats = ByteBuffer.allocate(4 * tone.length).order(ByteOrder.LITTLE_ENDIAN);
+    for (int n = 0; n < tone.length; n++) {
+      floats.putFloat(n == 36000 || n == 120000 ? Float.NaN : (float) tone[n]);
+    }
+    byte[] wav = Fixtures.wav(3, 1, 48000, 32, floats.array());
+    String bounce = measured("broken.wav", wav);
+    near(-23.01, figures(bounce).getDouble("whole.integratedLufs"), 0.05);
+    JsonPath found = band.engineer().get("/bounces/" + bounce + "/findings").jsonPath();
+    assertEquals(1, found.getList("findAll { it.code == 'not-a-number' }").size());
+    near(0.75, found.getDouble("find { it.code == 'not-a-number' }.from"), 1e-6);
+    near(2.5, found.getDouble("find { it.code == 'not-a-number' }.to"), 1e-6);
+    bytesAreKept(bounce, wav);
   }
 
   @Test
