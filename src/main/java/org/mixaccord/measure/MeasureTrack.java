@@ -73,7 +73,7 @@ public final class MeasureTrack {
    * @throws IOException if the clip cannot be read
    */
   public static MeasureTrack measure(PcmSource pcm, DoubleConsumer progress) throws IOException {
-    return TrackRecorder.record(pcm, progress);
+    return TrackRecorder.record(pcm, TrackRecorder.CELLS_PER_BLOCK, progress);
   }
 
   /**

@@ -6,12 +6,18 @@ import org.mixaccord.audio.PcmSource;
 
 /** The one pass over a clip that fills its measure track. */
 final class TrackRecorder {
-  private static final int CELLS_PER_BLOCK = 64;
+  /**
+   * What is read at a time; no figure depends on it. Clicks are judged by chunks counted from each
+   * block's start, so this is whole chunks at every rate that 25 divides.
+   */
+  static final int CELLS_PER_BLOCK = 64;
+
   private static final int LOWEST_RATE = 4000;
   private static final int HIGHEST_RATE = 768_000;
   private static final int CLIPPED_RUN = 3;
 
   private final PcmSource pcm;
+  private final int cellsPerBlock;
   private final Grid grid;
   private final int channels;
   private final Cells cells;
@@ -23,11 +29,12 @@ final class TrackRecorder {
   private final int[] run;
   private final int[] runCell;
 
-  private TrackRecorder(PcmSource pcm) {
+  private TrackRecorder(PcmSource pcm, int cellsPerBlock) {
     if (pcm.sampleRate() < LOWEST_RATE || pcm.sampleRate() > HIGHEST_RATE) {
       throw new IllegalArgumentException("sample rate " + pcm.sampleRate());
     }
     this.pcm = pcm;
+    this.cellsPerBlock = cellsPerBlock;
     this.grid = new Grid(pcm.sampleRate(), pcm.frames());
     this.channels = pcm.channels();
     this.cells = new Cells(channels, grid.cells());
@@ -45,21 +52,21 @@ final class TrackRecorder {
     this.runCell = new int[channels];
   }
 
-  static MeasureTrack record(PcmSource pcm, DoubleConsumer progress) throws IOException {
-    return new TrackRecorder(pcm).record(progress);
+  static MeasureTrack record(PcmSource pcm, int cellsPerBlock, DoubleConsumer progress)
+      throws IOException {
+    return new TrackRecorder(pcm, cellsPerBlock).record(progress);
   }
 
   private MeasureTrack record(DoubleConsumer progress) throws IOException {
     int n = grid.cells();
     int longest = 0;
-    for (int k = 0; k < n; k += CELLS_PER_BLOCK) {
-      longest =
-          Math.max(longest, (int) (grid.edge(Math.min(n, k + CELLS_PER_BLOCK)) - grid.edge(k)));
+    for (int k = 0; k < n; k += cellsPerBlock) {
+      longest = Math.max(longest, (int) (grid.edge(Math.min(n, k + cellsPerBlock)) - grid.edge(k)));
     }
     Blocks block = new Blocks(pcm, longest);
     double first = 0;
-    for (int k = 0; k < n; k += CELLS_PER_BLOCK) {
-      int end = Math.min(n, k + CELLS_PER_BLOCK);
+    for (int k = 0; k < n; k += cellsPerBlock) {
+      int end = Math.min(n, k + cellsPerBlock);
       long from = grid.edge(k);
       block.load(from, (int) (grid.edge(end) - from));
       for (int c = 0; c < channels; c++) {

@@ -1,8 +1,12 @@
 package org.mixaccord.measure;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Random;
+import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 import org.mixaccord.audio.ArrayPcm;
+import org.mixaccord.audio.FrameRange;
 import org.mixaccord.audio.PcmSource;
 
 /** Signals the tests are made of, written in code from the standards' tables. */
@@ -69,5 +73,17 @@ final class Signals {
       y[i] = gain * x[i];
     }
     return y;
+  }
+
+  /** A clip cut at random places into ranges that meet, none of them empty. */
+  static List<FrameRange> cut(Random random, int frames, int ranges) {
+    long[] edges =
+        LongStream.concat(
+                LongStream.of(0, frames), random.longs(1, frames).distinct().limit(ranges - 1))
+            .sorted()
+            .toArray();
+    return IntStream.range(0, ranges)
+        .mapToObj(i -> new FrameRange(edges[i], edges[i + 1]))
+        .toList();
   }
 }

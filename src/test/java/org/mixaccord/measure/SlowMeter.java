@@ -3,6 +3,7 @@ package org.mixaccord.measure;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * A plain meter written straight from the texts: filters in direct form, sums sample by sample,
@@ -81,18 +82,18 @@ final class SlowMeter {
   }
 
   double shareLufs(int from, int to) {
+    return lufs(Arrays.stream(counted(from, to)).average().orElseThrow());
+  }
+
+  /** Powers of the blocks above the whole clip's gate whose centre lies in the range. */
+  double[] counted(int from, int to) {
     double[] blocks = windows(0, x[0].length, 0.4, 0.1);
     double gate = gate(blocks);
-    double sum = 0;
-    int n = 0;
-    for (int i = 0; i < blocks.length; i++) {
-      int centre = frames(i * 0.1 + 0.2);
-      if (centre >= from && centre < to && blocks[i] > gate) {
-        sum += blocks[i];
-        n++;
-      }
-    }
-    return lufs(sum / n);
+    return IntStream.range(0, blocks.length)
+        .filter(i -> frames(i * 0.1 + 0.2) >= from && frames(i * 0.1 + 0.2) < to)
+        .mapToDouble(i -> blocks[i])
+        .filter(p -> p > gate)
+        .toArray();
   }
 
   double maxLufs(int from, int to, double width) {
