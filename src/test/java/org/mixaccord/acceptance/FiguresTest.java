@@ -152,7 +152,7 @@ class FiguresTest extends UploadStage {
       assertEquals("", cell, what);
     } else {
       assertEquals(((Number) json).doubleValue(), Double.parseDouble(cell), what);
-      assertTrue(cell.matches("-?\\d+(\\.\\d+)?"), cell);
+      assertTrue(cell.matches("-?\\d+(\\.\\d{1,4})?"), cell);
     }
   }
 

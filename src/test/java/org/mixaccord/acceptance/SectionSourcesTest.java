@@ -188,7 +188,7 @@ class SectionSourcesTest extends UploadStage {
     assertEquals(0.25, map.getDouble("at"));
     assertEquals(List.of(3, 4), map.getList("meters.beats"));
     assertEquals(6.25, map.getDouble("meters[1].at"), MS);
-    assertEquals(90.0, map.getDouble("tempos[1].bpm"), MS);
+    assertEquals(90.0, map.getDouble("tempos[1].bpm"));
     assertEquals(12.25, map.getDouble("tempos[1].at"), MS);
     assertEquals(8, map.getInt("tempos[1].bar"));
     assertEquals(10, map.getList("bars").size());

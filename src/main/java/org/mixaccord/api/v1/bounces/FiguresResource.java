@@ -9,8 +9,6 @@ import jakarta.ws.rs.QueryParam;
 import jakarta.ws.rs.core.HttpHeaders;
 import jakarta.ws.rs.core.Response;
 import java.io.IOException;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -36,7 +34,6 @@ import org.mixaccord.songs.Bounce;
 public class FiguresResource {
   private static final int USUAL_POINTS = 600;
   private static final int MOST_POINTS = 5000;
-  private static final int DECIMALS = 3;
 
   /**
    * Figures over time, with three decimals: what is shown with one is then rounded right.
@@ -62,23 +59,13 @@ public class FiguresResource {
           series.stepSeconds(),
           "centre",
           IntStream.range(0, series.steps())
-              .mapToObj(i -> rounded(series.middleSeconds(i)))
+              .mapToObj(i -> Decimals.ofCurve(series.middleSeconds(i)))
               .toList(),
-          rounded(series.momentaryLufs()),
-          rounded(series.shortTermLufs()),
-          rounded(series.truePeakDbtp()),
-          rounded(series.samplePeakDbfs()),
-          rounded(series.correlation()));
-    }
-
-    private static List<OptionalDouble> rounded(List<OptionalDouble> values) {
-      return values.stream()
-          .map(v -> v.isPresent() ? OptionalDouble.of(rounded(v.getAsDouble())) : v)
-          .toList();
-    }
-
-    private static double rounded(double value) {
-      return BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_UP).doubleValue();
+          Decimals.ofCurve(series.momentaryLufs()),
+          Decimals.ofCurve(series.shortTermLufs()),
+          Decimals.ofCurve(series.truePeakDbtp()),
+          Decimals.ofCurve(series.samplePeakDbfs()),
+          Decimals.ofCurve(series.correlation()));
     }
   }
 
@@ -176,7 +163,7 @@ public class FiguresResource {
     MeasuredDoor.Measured measured = door.to(id, Act.SEE_FIGURES);
     MeasureTrack track = samples.track(measured.bounce());
     return new BandsView(
-        ShapedBand.of(track.whole()),
+        Decimals.shaped(track.whole()),
         measured.there().stream()
             .map(
                 s ->
@@ -184,7 +171,7 @@ public class FiguresResource {
                         s.section().name(),
                         s.section().from(),
                         s.section().to(),
-                        ShapedBand.of(track.section(MeasuredDoor.range(track, s)))))
+                        Decimals.shaped(track.section(MeasuredDoor.range(track, s)))))
             .toList());
   }
 
@@ -223,7 +210,7 @@ public class FiguresResource {
                 new AgreedView(
                     a.field(),
                     a.agreed(),
-                    figures ? a.found() : OptionalDouble.empty(),
+                    figures ? Decimals.of(a.found()) : OptionalDouble.empty(),
                     a.met().orElse(null),
                     a.words()))
         .toList();

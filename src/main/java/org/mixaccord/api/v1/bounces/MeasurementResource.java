@@ -68,8 +68,8 @@ public class MeasurementResource {
           finding.detail(),
           finding.fromSeconds(),
           finding.toSeconds(),
-          finding.value(),
-          finding.limit(),
+          Decimals.of(finding.value()),
+          Decimals.of(finding.limit()),
           null,
           finding.basis().standing().map(Standing::wire).orElse(null),
           finding.basis().source().orElse(null));
@@ -115,7 +115,7 @@ public class MeasurementResource {
     OptionalInt loudest = track.loudest(ranges);
     Optional<FrameRange> spot = track.loudestThreeSeconds();
     return new MeasurementsView(
-        track.whole(),
+        Decimals.of(track.whole()),
         there.stream()
             .map(
                 s ->
@@ -123,7 +123,7 @@ public class MeasurementResource {
                         s.section().name(),
                         s.section().from(),
                         s.section().to(),
-                        track.section(MeasuredDoor.range(track, s))))
+                        Decimals.of(track.section(MeasuredDoor.range(track, s)))))
             .toList(),
         new LoudestView(
             loudest.isPresent() ? there.get(loudest.getAsInt()).section().name() : null,

@@ -68,7 +68,12 @@ record TempoMapView(
     TempoMap.BarBeat at = placed.read().map().at(seconds);
     return here.isEmpty()
         ? Optional.empty()
-        : Optional.of(new TempoView(here.getAsDouble(), at.bar(), at.beat(), bpm));
+        : Optional.of(new TempoView(here.getAsDouble(), at.bar(), at.beat(), toThousandth(bpm)));
+  }
+
+  /** A MIDI file counts a beat in whole microseconds, which turns 90 into 90.00009. */
+  private static double toThousandth(double bpm) {
+    return Math.round(bpm * 1000) / 1000.0;
   }
 
   private static Optional<MeterView> meter(
