@@ -153,12 +153,17 @@ function geometry() {
     { name: 'Chorus 1', from: 20, to: 40 }, { name: 'Intro', from: 0, to: 10 }, { name: 'Bridge', from: null, to: null }, { name: 'Verse 1', from: 10, to: 20 }]);
   const pulse = { tempoBpm: 96, beatsPerBar: 4, firstBarSeconds: 0.5 };
   const map = new TimeMap([{ from: 0, to: 5, otherFrom: 0.5, otherTo: 5.5 }, { from: 6, to: 10, otherFrom: 8, otherTo: 12 }]);
+  // Two bars of 2 s, then three bars of 1.5 s: the chorus begins with the tempo change, 20 ms early.
+  const mapped = { ...pulse, lines: [16, 18, 20, 21.5, 23, 24.5] };
+  const turned = [{ name: 'Verse', from: 16, to: 19.98 }, { name: 'Chorus', from: 19.98, to: 24.5 }];
   const drawn = columns([-70, -45, -22.5, 0, 3], 5, 32);
   return {
     order: spans.map((s) => s.name).join(), at: at(spans, 20)?.name ?? '', gap: at(spans, 40)?.name ?? '',
     bars: bars(spans[2]!, pulse), noBars: bars(spans[2]!, {}),
     stepOn: step(1, 1, pulse, 60), stepBack: step(5.6, -1, pulse, 60), stepPlain: step(1, 1, {}, 60), stepEnd: step(59, 1, pulse, 60), stepAnchored: step(20.1, 1, pulse, 60, 20),
     sectionOn: neighbour(spans, 3, 1)?.name ?? '', sectionOwnStart: neighbour(spans, 15, -1)?.name ?? '', sectionBefore: neighbour(spans, 10.5, -1)?.name ?? '',
+    mappedBars: turned.map((s) => bars(s, mapped)), mappedPlaces: [17.99, 18.01, 19.99, 21.6, 24.4].map((t) => placeWords(turned, t, mapped)),
+    mappedSteps: [step(18.1, 1, mapped, 60), step(20, 1, mapped, 60), step(21.6, -1, mapped, 60), step(22.5, -1, mapped, 60), step(20.1, -1, mapped, 60), step(30, 1, mapped, 60)],
     place: placeWords(spans, 22.6, pulse), notePlace: notePlace(83.4), noteStart: notePlace(1), noteLoop: notePlace(21, 20),
     x: timeToX(30, 60, 1392), xPast: timeToX(90, 60, 1392), time: xToTime(696, 60, 1392), noLength: timeToX(3, 0, 100),
     press: dragged(10, 13, 60, 600), drag: dragged(300, 100, 60, 600),

@@ -2,7 +2,7 @@
 import { api } from '../api/client.ts';
 import { followSong, gathered } from '../api/events.ts';
 import { asProblem, Problem } from '../api/problem.ts';
-import type { Bounce, Change, Id, Keep, Note, PersonName, Question, Section, Song, SongEvent } from '../api/types.ts';
+import type { Bounce, Change, Id, Keep, Note, PersonName, Question, Section, Song, SongEvent, TempoMap } from '../api/types.ts';
 import type { Scope } from '../scope.ts';
 import { isSent } from '../words/mixes.ts';
 import { loading, ready, type Load } from './load.ts';
@@ -19,6 +19,8 @@ export interface SongData {
   readonly people: readonly PersonName[];
   /** Sections on the leading mix's time line. */
   readonly sections: readonly Section[];
+  /** Barlines on it, where a MIDI file has given them and they have their place there. */
+  readonly lines: readonly number[] | null;
   /** The mix whose time line the page uses, and the one it is heard against. */
   readonly lead: Bounce | null;
   readonly other: Bounce | null;
@@ -69,8 +71,8 @@ export class SongState {
         this.list<PersonName>('/people'),
       ]);
       const pair = this.pairOf(bounces);
-      const sections = await this.sectionsOn(pair.lead);
-      this.data.set(ready({ song, bounces, changes, keeps, notes, questions, people, sections, ...pair }));
+      const form = await this.formOn(pair.lead, song);
+      this.data.set(ready({ song, bounces, changes, keeps, notes, questions, people, ...form, ...pair }));
       followSong(this.id, this.scope, (event) => this.happened(event), () => this.refresh(EVERYTHING));
     } catch (reason) {
       if (!this.scope.closed) this.data.set({ phase: 'failed', problem: asProblem(reason) });
@@ -83,8 +85,8 @@ export class SongState {
     if (!value) return;
     this.chosen = { lead, other };
     const pair = this.pairOf(value.bounces);
-    const [sections, notes] = await Promise.all([this.sectionsOn(pair.lead), this.notesOn(pair.lead)]);
-    if (this.value) this.data.set(ready({ ...this.value, ...this.pairOf(this.value.bounces), sections, notes }));
+    const [form, notes] = await Promise.all([this.formOn(pair.lead, value.song), this.notesOn(pair.lead)]);
+    if (this.value) this.data.set(ready({ ...this.value, ...this.pairOf(this.value.bounces), ...form, notes }));
   }
 
   /** Takes the newest main and the one before it. */
@@ -122,8 +124,22 @@ export class SongState {
     return this.list<Note>(lead ? `/notes?bounce=${lead.id}` : '/notes');
   }
 
-  private sectionsOn(lead: Bounce | null): Promise<Section[]> {
-    return lead ? this.list<Section>(`/sections?bounce=${lead.id}`) : Promise.resolve([]);
+  private async formOn(lead: Bounce | null, song: Song): Promise<Pick<SongData, 'sections' | 'lines'>> {
+    if (!lead) return { sections: [], lines: null };
+    const [sections, lines] = await Promise.all([this.list<Section>(`/sections?bounce=${lead.id}`), this.linesOn(lead, song)]);
+    return { sections, lines };
+  }
+
+  private async linesOn(lead: Bounce, song: Song): Promise<readonly number[] | null> {
+    if (!song.tempoMap || !song.may.includes('set-sections')) return null;
+    try {
+      const map = await api.get<TempoMap>(this.path(`/tempo-map?bounce=${lead.id}`), this.scope.signal);
+      return map.placed ? map.bars.map((b) => b.beats[0]!) : null;
+    } catch (reason) {
+      // Taken away in the meantime: the song's one tempo counts again.
+      if (reason instanceof Problem && reason.status === 404) return null;
+      throw reason;
+    }
   }
 
   /** The newest main and the main before it; once there is a pair it stays until somebody chooses another. */
@@ -179,15 +195,15 @@ export class SongState {
       ]);
       const pair = this.pairOf(bounces ?? before.bounces);
       const moved = pair.lead?.id !== before.lead?.id;
-      const [sections, notes] = await Promise.all([
-        moved || pieces.has('sections') ? this.sectionsOn(pair.lead) : undefined,
+      const [form, notes] = await Promise.all([
+        moved || pieces.has('sections') ? this.formOn(pair.lead, song ?? before.song) : undefined,
         moved || pieces.has('notes') ? this.notesOn(pair.lead) : undefined,
       ]);
       const now = this.value!;
       this.data.set(ready({
         song: song ?? now.song, bounces: bounces ?? now.bounces, changes: changes ?? now.changes,
         keeps: keeps ?? now.keeps, notes: notes ?? now.notes, questions: questions ?? now.questions,
-        people: people ?? now.people, sections: sections ?? now.sections, ...pair,
+        people: people ?? now.people, sections: form?.sections ?? now.sections, lines: form ? form.lines : now.lines, ...pair,
       }));
     } catch (reason) {
       // What is shown stays; the next event or the next press asks again.

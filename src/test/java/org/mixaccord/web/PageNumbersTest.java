@@ -181,6 +181,17 @@ class PageNumbersTest {
   }
 
   @Test
+  void barsOfATempoMapWinOverTheOneTempo() {
+    assertEquals("[2,3]", geometry("mappedBars").toString());
+    assertEquals(
+        "[\"Verse, bar 1 of 2\",\"Verse, bar 2 of 2\",\"Chorus, bar 1 of 3\","
+            + "\"Chorus, bar 2 of 3\",\"Chorus, bar 3 of 3\"]",
+        geometry("mappedPlaces").toString());
+    // Just after a barline back means the bar before; past the last one the one tempo counts.
+    assertEquals("[20,21.5,20,21.5,18,30.5]", geometry("mappedSteps").toString());
+  }
+
+  @Test
   void stripTurnsTimeIntoPixelsAndBack() {
     assertEquals(696, geometry("x").asDouble(), 1e-9);
     assertEquals(1392, geometry("xPast").asDouble(), 1e-9);

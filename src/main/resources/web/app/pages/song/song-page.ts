@@ -97,7 +97,7 @@ class SongPage extends Page {
 
   context(data: SongData): Context {
     const { song } = data;
-    const pulse: Pulse = { tempoBpm: song.tempoBpm, beatsPerBar: song.beatsPerBar, firstBarSeconds: song.firstBarSeconds };
+    const pulse: Pulse = { tempoBpm: song.tempoBpm, beatsPerBar: song.beatsPerBar, firstBarSeconds: song.firstBarSeconds, lines: data.lines };
     return {
       data, me: this.me?.id ?? '', player: this.player, spans: present(data.sections), pulse,
       marks: rehearsalMarks(data.sections.map((s) => s.name)), here: this.here, refusals: this.refusals, running: this.doing,
