@@ -12,6 +12,7 @@ import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap
 import { Voice } from '../../main/resources/web/app/player/voice.ts';
 import { loopHref, wishOf } from '../../main/resources/web/app/state/wish.ts';
 import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
+import { rehearsalMarks } from '../../main/resources/web/app/words/sections.ts';
 import { clock, clockMillis, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
 
 const RATE = 48000;
@@ -176,6 +177,13 @@ function geometry() {
   };
 }
 
+/** Marks of sections whose names begin alike, and of one in signs beyond two bytes. */
+function marks() {
+  const many = Array.from({ length: 60 }, (_, i) => `Part number ${i + 1} of the suite`);
+  const all = rehearsalMarks([...many, 'Chorus 2', '\u{1F3B5}\u{1F3B5}\u{1F3B5}']);
+  return { first: all.get(many[0]!), second: all.get(many[1]!), z: all.get(many[26]!), after: all.get(many[27]!), last: all.get(many[59]!), chorus: all.get('Chorus 2'), signs: all.get('\u{1F3B5}\u{1F3B5}\u{1F3B5}') };
+}
+
 /** Curves of the figures: pixels, gaps, ticks. */
 function curves() {
   const y: Scale = { low: -36, high: 0, start: 200, end: 20 };
@@ -227,4 +235,4 @@ function sections() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), player: await player() });
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), player: await player() });

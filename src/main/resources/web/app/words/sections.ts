@@ -28,17 +28,23 @@ export function rehearsalMarks(names: readonly string[]): ReadonlyMap<string, st
     const number = /(\d+)\s*$/.exec(name)?.[1] ?? '';
     const letters = KNOWN.find(([pattern]) => pattern.test(name))?.[1] ?? firstLetters(name);
     let mark = letters + number;
-    for (let more = 2; taken.has(mark); more++) mark = `${letters}${number}${String.fromCharCode(95 + more)}`;
+    for (let more = 1; taken.has(mark); more++) mark = `${letters}${number}${lettered(more)}`;
     taken.add(mark);
     marks.set(name, mark);
   }
   return marks;
 }
 
+/** 1 → "a", 26 → "z", 27 → "aa". */
+function lettered(number: number): string {
+  const rest = Math.floor((number - 1) / 26);
+  return (rest > 0 ? lettered(rest) : '') + String.fromCharCode(97 + ((number - 1) % 26));
+}
+
 function firstLetters(name: string): string {
   const words = name.replace(/[\d]+\s*$/, '').trim().split(/\s+/);
-  if (words.length > 1) return words.slice(0, 2).map((word) => word.charAt(0).toUpperCase()).join('');
-  return (words[0] ?? '?').slice(0, 2);
+  if (words.length > 1) return words.slice(0, 2).map((word) => ([...word][0] ?? '').toUpperCase()).join('');
+  return [...(words[0] ?? '?')].slice(0, 2).join('');
 }
 
 /** "Chorus 1, 2 and 3", "Pre 1 and Verse 2": sections that share a word are said once. */

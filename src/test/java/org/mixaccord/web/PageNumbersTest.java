@@ -181,6 +181,19 @@ class PageNumbersTest {
   }
 
   @Test
+  void marksOfManyAlikeNamesAreLetters() {
+    JsonNode marks = numbers.at("/marks");
+    assertEquals("PN", marks.at("/first").asText());
+    assertEquals("PNa", marks.at("/second").asText());
+    // Past z they once ran on into brackets and signs that cannot be printed.
+    assertEquals("PNz", marks.at("/z").asText());
+    assertEquals("PNaa", marks.at("/after").asText());
+    assertEquals("PNbg", marks.at("/last").asText());
+    assertEquals("C2", marks.at("/chorus").asText());
+    assertEquals("\uD83C\uDFB5\uD83C\uDFB5", marks.at("/signs").asText());
+  }
+
+  @Test
   void barsOfATempoMapWinOverTheOneTempo() {
     assertEquals("[2,3]", geometry("mappedBars").toString());
     assertEquals(
