@@ -113,6 +113,11 @@ export function around(at: number, span: number, length: number): { from: number
   return { from, to: from + wide };
 }
 
+/** Whether two forms are the same, name by name and place by place. */
+export function same(one: readonly Span[], other: readonly Span[]): boolean {
+  return one.length === other.length && one.every((s, i) => s.name === other[i]!.name && s.from === other[i]!.from && s.to === other[i]!.to);
+}
+
 function toMicro(seconds: number): number {
   return Math.round(seconds * 1e6) / 1e6;
 }

@@ -198,6 +198,58 @@ class SectionsInBrowserTest {
     }
   }
 
+  @Test
+  void aDraftOutlivesAReloadAndTellsOfSectionsKeptElsewhere() {
+    try (Screens screens = new Screens(server)) {
+      keep("Verse", "Chorus");
+      Screen desk = signedIn(screens.desk("engineer"));
+      desk.see("summary", "Sections").click();
+      names(desk).nth(1).fill("Hook");
+      names(desk).nth(1).press("Tab");
+      assertThat(desk.see("p", "Not kept yet.")).isVisible();
+      desk.page.reload();
+      assertThat(names(desk).nth(1)).hasValue("Hook");
+      assertThat(desk.see("p", "Somebody has kept")).hasCount(0);
+
+      keep("Verse", "Refrain");
+      assertThat(desk.see("p", "Somebody has kept other sections")).isVisible();
+      desk.button("As they were").click();
+      assertThat(names(desk).nth(1)).hasValue("Refrain");
+      desk.page.reload();
+      desk.see("summary", "Sections").click();
+      assertThat(names(desk).nth(1)).hasValue("Refrain");
+
+      // A press that ends a piece of work leaves the focus where the next press is looked for.
+      names(desk).nth(1).fill("Hook");
+      names(desk).nth(1).press("Tab");
+      desk.button("Undo").click();
+      assertThat(desk.see("p", "Not kept yet.")).hasCount(0);
+      assertThat(desk.button("Undo")).isFocused();
+      names(desk).nth(1).fill("Hook");
+      names(desk).nth(1).press("Tab");
+      desk.button("Keep these sections").click();
+      assertThat(desk.see(".saved", "Kept.")).isVisible();
+      assertThat(desk.button("Keep these sections")).isFocused();
+      desk.button("Take Verse away").click();
+      assertThat(desk.button("Take Hook away")).isFocused();
+      assertEquals(List.of("Verse", "Hook"), kept().getList("name"));
+      assertEquals(List.of(), screens.complaints());
+    }
+  }
+
+  private void keep(String first, String second) {
+    engineer
+        .put(
+            "/songs/" + song + "/sections",
+            Map.of(
+                "sections",
+                List.of(
+                    Map.of("name", first, "from", 4, "to", 10),
+                    Map.of("name", second, "from", 10, "to", 20))))
+        .then()
+        .statusCode(200);
+  }
+
   private static double seconds(String clock) {
     String[] parts = clock.split(":");
     return Integer.parseInt(parts[0]) * 60 + Double.parseDouble(parts[1]);

@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Kind } from '../../api/types.ts';
 import { none } from '../../signs/signs.ts';
+import { draftOf } from '../../state/draft.ts';
 import { mixWords } from '../../words/mixes.ts';
 import { chart, summary } from './chart.ts';
 import type { Context } from './context.ts';
@@ -19,7 +20,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
   const { data } = context;
   const evidence = page.evidence.data.value;
   if (!data.lead) {
-    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none(`${data.bounces.length > 0 ? 'It can be heard once it is measured.' : 'Drop the first mix below, or choose a file.'} It stays private until you send it.`)}${uploadForm(context, page)}</section>`;
+    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none(`${data.bounces.some((b) => b.state !== 'failed') ? 'It can be heard once it is measured.' : 'Drop the first mix below, or choose a file.'} It stays private until you send it.`)}${uploadForm(context, page)}</section>`;
   }
   const seen = { comparison: evidence.comparison, findings: evidence.findings ?? [], judged: evidence.judged };
   const passed = new Set((page.remembered.get('passed') ?? '').split('\n'));
@@ -40,7 +41,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
     </div>
     ${noteSection(context, page)}
     <section class="part narrow">${notesList(context, page)}</section>
-    <section class="part"><details class="fold" ?open=${(page.remembered.get('form') ?? (context.spans.length === 0 ? 'open' : 'shut')) === 'open'}
+    <section class="part"><details class="fold" ?open=${(page.remembered.get('form') ?? (context.spans.length === 0 || draftOf(data.song.id) ? 'open' : 'shut')) === 'open'}
       @toggle=${(e: Event) => page.remember('form', (e.target as HTMLDetailsElement).open ? 'open' : 'shut')}><summary>Sections</summary>
       <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player}
         .outline=${evidence.outline} .pulse=${context.pulse} .mapped=${data.song.tempoMap} .letters=${page.lettersOn} @kept=${() => page.sectionsKept()}></mix-sections></details>

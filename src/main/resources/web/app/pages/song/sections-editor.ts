@@ -5,16 +5,18 @@ import type { Problem } from '../../api/problem.ts';
 import type { SectionProposal } from '../../api/types.ts';
 import { steadyBars, stepFrom, type Bar, type Step } from '../../geometry/beats.ts';
 import { parseClock } from '../../geometry/clock.ts';
-import { around, cutAt, drawOver, edgesOf, endAt, moveEdge, takeAway } from '../../geometry/edges.ts';
-import { at, bars as barsOf, type Pulse, type Span } from '../../geometry/form.ts';
+import { around, cutAt, drawOver, edgesOf, endAt, moveEdge, same, takeAway } from '../../geometry/edges.ts';
+import { at, type Pulse, type Span } from '../../geometry/form.ts';
 import type { Player } from '../../player/player.ts';
 import { Scope } from '../../scope.ts';
-import { mark, refused, sign } from '../../signs/signs.ts';
+import { refused } from '../../signs/signs.ts';
+import { draftOf, keepDraft } from '../../state/draft.ts';
 import { clock, clockMillis } from '../../words/numbers.ts';
 import { inOrder, KINDS, nextName, otherNames, unlike } from '../../words/section-names.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
-import { calling, COARSE, edgePanel, FINE } from './edge-panel.ts';
+import { COARSE, edgePanel, FINE } from './edge-panel.ts';
 import type { EdgeMoved, EdgeStep } from './edge-strip.ts';
+import { sectionRow, startPanel, tapPanel, type RowActions } from './section-rows.ts';
 import './edge-strip.ts';
 import './section-sources.ts';
 
@@ -50,8 +52,22 @@ export class SectionsEditor extends LitElement {
   private readonly past: Array<readonly Span[]> = [];
   /** The mix the rows lie on, once they differ from what was kept. */
   private drawnOn: string | null = null;
+  /** What was kept when drawing began. */
+  private base: readonly Span[] = [];
+  /** What the last keeping has replaced, as long as the page still hands it over. */
+  private old: readonly Span[] | null = null;
   private began = -1;
   private dragging = false;
+  private readonly acts: RowActions = {
+    begin: () => this.begin(),
+    stop: () => this.stop(),
+    cut: () => this.cut(),
+    end: () => this.end(),
+    show: (edge) => this.show(edge),
+    rename: (i, name, input) => this.rename(i, name, input),
+    loop: (stretch) => (stretch ? this.hear(stretch.from, stretch.to) : this.player.setLoop(null)),
+    drop: (i) => this.drop(i),
+  };
 
   constructor() {
     super();
@@ -94,12 +110,27 @@ export class SectionsEditor extends LitElement {
 
   willUpdate(changed: Map<string, unknown>): void {
     if (changed.has('bounce')) this.given = null;
+    // Drawing goes on where a reload or a step back has left it.
+    const draft = this.hasUpdated ? null : draftOf(this.song);
+    if (draft) [this.rows, this.base, this.drawnOn] = [draft.rows, draft.base, draft.bounce];
     // The page hands the same sections over again whenever it draws itself; only others count.
-    if ((changed.has('sections') || changed.has('bounce')) && this.drawnOn === null && !same(this.rows, this.sections)) {
+    if (this.old && !same(this.old, this.sections)) this.old = null;
+    if ((changed.has('sections') || changed.has('bounce')) && this.drawnOn === null && !this.old && !same(this.rows, this.sections)) {
       this.rows = this.sections.map(({ name, from, to }) => ({ name, from, to }));
       this.past.length = 0;
       this.edge = null;
     }
+  }
+
+  updated(changed: Map<string, unknown>): void {
+    if (changed.has('rows') || changed.has('phase')) {
+      keepDraft(this.song, this.drawnOn === null ? null : { bounce: this.drawnOn, rows: this.rows, base: this.base });
+    }
+  }
+
+  /** Whether somebody has kept other sections since drawing began here. */
+  private get overtaken(): boolean {
+    return this.drawnOn === this.bounce && !this.old && !same(this.base, this.sections);
   }
 
   private get length(): number {
@@ -118,7 +149,7 @@ export class SectionsEditor extends LitElement {
       .length=${this.length} .from=${from} .to=${to} .chosen=${edge} @choose=${(e: CustomEvent<number>) => this.choose(e.detail)} @move=${(e: CustomEvent<EdgeMoved>) => this.dragged(e.detail)}
       @step=${(e: CustomEvent<EdgeStep>) => this.stepped(e.detail)} @draw=${(e: CustomEvent<{ from: number; to: number }>) => this.draw(e.detail)}
       @place=${(e: CustomEvent<number>) => this.player.seek(e.detail)}></mix-edges>`;
-    return html`${this.tapping ? this.tapPanel() : this.startPanel()}
+    return html`${this.tapping ? tapPanel(rows, this.began, this.upcoming(), this.letters, this.acts) : startPanel(rows.length > 0, this.acts)}
       <p class="hide" role="status">${this.said}</p>
       ${this.tapping ? nothing : html`<mix-section-sources .song=${this.song} .bounce=${this.bounce} .mapped=${this.mapped} .position=${() => this.player.position()}
         @taken=${(e: CustomEvent<SectionProposal>) => this.take(e.detail)} @bars=${(e: CustomEvent<readonly Bar[] | null>) => (this.given = e.detail)}></mix-section-sources>`}
@@ -131,54 +162,23 @@ export class SectionsEditor extends LitElement {
         choose: (k) => this.choose(k),
         rename: (i, name) => this.rename(i, name),
       }) : nothing}
-      ${rows.length > 0 ? html`<ol class="sections-edit gap">${rows.map((row, i) => this.row(row, i, marks.get(row.name) ?? ''))}</ol>` : nothing}
+      ${rows.length > 0 ? html`<ol class="sections-edit gap">${rows.map((_, i) => sectionRow(rows, i, marks, {
+        pulse: this.given ? { lines: this.given.map((b) => b.beats[0]!) } : this.pulse, chosen: edge, loop: this.player.state.loop,
+      }, this.acts))}</ol>` : nothing}
       <datalist id="section-names">${KINDS.map((n) => html`<option value=${n}></option>`)}</datalist>
       ${refused(this.problem)}
-      <p class="btns gap"><button class="btn main" type="button" ?disabled=${this.drawnOn === null || this.phase === 'saving'} @click=${this.save}>Keep these sections</button>
-        <button class="btn" type="button" ?disabled=${this.past.length === 0} @click=${this.undo}>Undo</button>
+      ${this.overtaken ? html`<p class="gap" role="status"><b>Somebody has kept other sections since you began.</b> Keeping yours replaces them; “As they were” shows them.</p>` : nothing}
+      <p class="btns gap form-acts"><button class="btn main" type="button" aria-disabled=${this.drawnOn === null || this.phase === 'saving'} @click=${this.save}>Keep these sections</button>
+        <button class="btn" type="button" aria-disabled=${this.past.length === 0} @click=${this.undo}>Undo</button>
         ${this.drawnOn !== null ? html`<button class="btn plain" type="button" @click=${this.letGo}>As they were</button>` : nothing}
         ${rows.length > 1 ? html`<button class="btn plain" type="button" @click=${this.number}>Number in song order</button>` : nothing}</p>
       ${this.phase === 'saved' && this.drawnOn === null ? html`<p class="saved" role="status">Kept. They show on every mix of this song.</p>`
         : this.drawnOn !== null ? html`<p class="quiet">Not kept yet.${this.drawnOn === this.bounce ? '' : ' They were drawn on another mix than the one you hear.'}</p>` : nothing}`;
   }
 
-  private startPanel(): TemplateResult {
-    const some = this.rows.length > 0;
-    return html`<div class="tap"><p>${some ? html`The button<span class="keyed">, or <kbd>B</kbd>,</span> begins a section where it plays. Drag an edge, or draw a section over the strip; nothing is kept until you say so.`
-      : html`Play the song and press the button<span class="keyed">, or <kbd>B</kbd>,</span> wherever something new begins. The likely name is there already; edges can be nudged afterwards.`}</p>
-      <p class="btns gap"><button class=${some ? 'btn' : 'btn main'} type="button" @click=${this.begin}>${some ? 'Tap anew from the start' : 'Play and tap'}</button>
-        <button class="btn" type="button" @click=${() => this.cut()}>A section begins here</button>
-        ${some ? html`<button class="btn" type="button" @click=${this.end}>It ends here</button>` : nothing}</p></div>`;
-  }
-
-  private tapPanel(): TemplateResult {
-    const { rows } = this;
-    const now = this.began;
-    return html`<div class="tap on"><p class="tap-now"><span class="quiet">Since ${clock(rows[now]?.from ?? 0)}</span> <strong>${rows[now]?.name ?? ''}</strong></p>
-      <p class="tap-row"><button class="btn go tap-here" type="button" @click=${() => this.cut()}><span>${this.upcoming()} begins here</span> <kbd>B</kbd></button>
-        <button class="btn" type="button" @click=${this.stop}>Stop</button></p>
-      ${rows[now] ? calling(rows, now, (i, name) => this.rename(i, name), this.letters) : nothing}</div>`;
-  }
-
-  private row(row: Span, i: number, letters: string): TemplateResult {
-    const { loop } = this.player.state;
-    const looped = loop !== null && Math.abs(loop.from - row.from) < 0.01 && Math.abs(loop.to - row.to) < 0.01;
-    const count = barsOf(row, this.pulse);
-    const edges = edgesOf(this.rows);
-    const start = edges.findIndex((e) => e.begins === i);
-    const end = edges.findIndex((e) => e.ends === i);
-    const to = (edge: number, seconds: number, words: string) => html`<button class="btn plain time" type="button" aria-pressed=${edge === this.edge} aria-label="${words} of ${row.name}: ${clockMillis(seconds)}" @click=${() => this.show(edge)}>${clockMillis(seconds)}</button>`;
-    return html`<li class=${this.edge === start ? 'now' : ''}>${mark(letters)}
-      <input type="text" aria-label="Name of section ${i + 1}" list="section-names" maxlength="60" .value=${row.name} @change=${(e: Event) => this.rename(i, (e.target as HTMLInputElement).value, e.target as HTMLInputElement)}>
-      <span class="span">${to(start, row.from, 'Start')}<span class="quiet" aria-hidden="true">to</span>${to(end, row.to, 'End')}</span>
-      <span class="quiet long">${count === null || this.given ? clock(row.to - row.from) : count === 1 ? '1 bar' : `${count} bars`}</span>
-      <button class="loop" type="button" aria-label="Loop ${row.name}" aria-pressed=${looped} @click=${() => (looped ? this.player.setLoop(null) : this.hear(row.from, row.to))}>${sign('loop', '')}</button>
-      <button class="btn plain" type="button" aria-label="Take ${row.name} away" @click=${() => this.set(takeAway(this.rows, i), null)}>Take away</button></li>`;
-  }
-
-  /** Draws the rows anew; the edge that is looked at may change with them. */
   private set(rows: readonly Span[], edge: number | null = this.edge): void {
     if (!this.dragging) this.past.push(this.rows);
+    if (this.drawnOn === null) this.base = this.rows;
     this.rows = rows;
     this.drawnOn ??= this.bounce;
     this.phase = 'idle';
@@ -207,7 +207,7 @@ export class SectionsEditor extends LitElement {
   private upcoming(): string {
     const names = this.rows.map((r) => r.name);
     const place = this.player.position();
-    return nextName(this.rows.filter((r) => r.from < place).map((r) => r.name), names);
+    return nextName(this.rows.filter((r) => r.from <= place).map((r) => r.name), names);
   }
 
   private cut(): void {
@@ -221,6 +221,14 @@ export class SectionsEditor extends LitElement {
     this.began = cut.index;
     this.said = `${cut.sections[cut.index]!.name} begins at ${clock(cut.sections[cut.index]!.from)}`;
     if (!this.tapping) this.choose(edgesOf(cut.sections).findIndex((e) => e.begins === cut.index));
+  }
+
+  private drop(i: number): void {
+    this.set(takeAway(this.rows, i), null);
+    void this.updateComplete.then(() => {
+      const left = this.querySelectorAll<HTMLElement>('.sections-edit li > .btn.plain');
+      (left[Math.min(i, left.length - 1)] ?? this.querySelector<HTMLElement>('.tap .btn'))?.focus();
+    });
   }
 
   private end(): void {
@@ -353,9 +361,11 @@ export class SectionsEditor extends LitElement {
     this.rows = rows;
     this.phase = 'idle';
     this.edge = null;
+    if (same(rows, this.base)) this.drawnOn = null;
   }
 
   private letGo(): void {
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>('.form-acts .btn')?.focus());
     this.drawnOn = null;
     this.past.length = 0;
     this.tapping = false;
@@ -366,13 +376,15 @@ export class SectionsEditor extends LitElement {
 
   private async save(): Promise<void> {
     const { rows } = this;
+    if (this.drawnOn === null || this.phase === 'saving') return;
     this.tapping = false;
     this.phase = 'saving';
     this.problem = null;
     try {
-      await api.put(`/songs/${this.song}/sections`, { bounce: this.drawnOn ?? this.bounce, sections: rows });
+      await api.put(`/songs/${this.song}/sections`, { bounce: this.drawnOn, sections: rows });
       if (rows === this.rows) {
         this.drawnOn = null;
+        this.old = this.sections;
         this.past.length = 0;
         this.phase = 'saved';
       } else this.phase = 'idle';
@@ -384,7 +396,3 @@ export class SectionsEditor extends LitElement {
   }
 }
 customElements.define('mix-sections', SectionsEditor);
-
-function same(one: readonly Span[], other: readonly Span[]): boolean {
-  return one.length === other.length && one.every((s, i) => s.name === other[i]!.name && s.from === other[i]!.from && s.to === other[i]!.to);
-}
