@@ -12,6 +12,7 @@ import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap
 import { Voice } from '../../main/resources/web/app/player/voice.ts';
 import { loopHref, wishOf } from '../../main/resources/web/app/state/wish.ts';
 import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
+import { alike, behind, limitWords } from '../../main/resources/web/app/words/checks.ts';
 import { rehearsalMarks } from '../../main/resources/web/app/words/sections.ts';
 import { clock, clockMillis, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
 
@@ -184,6 +185,18 @@ function marks() {
   return { first: all.get(many[0]!), second: all.get(many[1]!), z: all.get(many[26]!), after: all.get(many[27]!), last: all.get(many[59]!), chorus: all.get('Chorus 2'), signs: all.get('\u{1F3B5}\u{1F3B5}\u{1F3B5}') };
 }
 
+/** What is said beside checks, and how they are gathered. */
+function checks() {
+  const one = (code: string, value: number | null, limit: number | null, standing: 'standard' | 'agreement' | 'habit' | null, source: string | null) =>
+    ({ code, severity: 'warning', detail: code, from: 0, to: 1, value, limit, standing, source });
+  const found = [one('intersample-over', 2.071, 0, 'standard', 'ITU-R BS.1770'), one('clipped', 2782, 0, 'habit', null),
+    one('over', -0.52, -1, 'agreement', null), one('intersample-over', 0.5, 0, 'standard', 'ITU-R BS.1770'), one('dropout', 0.03, null, null, null)];
+  return {
+    said: found.map((f) => [limitWords(f), behind(f)].filter(Boolean).join(', ')),
+    kinds: alike(found).map((all) => all.map((f) => f.value)),
+  };
+}
+
 /** Curves of the figures: pixels, gaps, ticks. */
 function curves() {
   const y: Scale = { low: -36, high: 0, start: 200, end: 20 };
@@ -235,4 +248,4 @@ function sections() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), player: await player() });
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), player: await player() });

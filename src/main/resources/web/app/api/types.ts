@@ -194,7 +194,9 @@ export type Standing = 'agreement' | 'standard' | 'recommendation' | 'habit';
 
 export interface Finding {
   code: string; severity: string; detail: string; from: number | null; to: number | null;
-  value: number | null; limit: number | null; standing?: Standing | null;
+  value: number | null; limit: number | null;
+  /** What the limit stands on, and the short name of the standard. */
+  standing?: Standing | null; source?: string | null;
 }
 
 /** Figures over time: one value a step; a loudness window lies at its centre. */

@@ -181,6 +181,17 @@ class PageNumbersTest {
   }
 
   @Test
+  void aCheckSaysWhatItsLimitStandsOn() {
+    // Every limit was once called agreed, and clipped peaks were counted as "2782.0 runs".
+    assertEquals(
+        "[\"2.1 dBTP, limit 0.0 dBTP, ITU-R BS.1770\",\"a habit, no standard\","
+            + "\"\u22120.5 dBTP, limit \u22121.0 dBTP, agreed on\","
+            + "\"0.5 dBTP, limit 0.0 dBTP, ITU-R BS.1770\",\"\"]",
+        numbers.at("/checks/said").toString());
+    assertEquals("[[2.071,0.5],[2782],[-0.52],[0.03]]", numbers.at("/checks/kinds").toString());
+  }
+
+  @Test
   void marksOfManyAlikeNamesAreLetters() {
     JsonNode marks = numbers.at("/marks");
     assertEquals("PN", marks.at("/first").asText());

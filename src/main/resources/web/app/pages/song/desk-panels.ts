@@ -1,9 +1,10 @@
 /** The engineer's panels under the chart: checks, figures, sending. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
-import type { Bounce, Comparison, Figures, Finding, Measurements, Standing } from '../../api/types.ts';
+import type { Bounce, Comparison, Figures, Finding, Measurements } from '../../api/types.ts';
 import { refused, sign } from '../../signs/signs.ts';
-import { capital, clock, clockTenths, figure, listed, signedFigure } from '../../words/numbers.ts';
+import { alike, behind, limitWords } from '../../words/checks.ts';
+import { capital, clock, clockTenths, count, figure, listed, signedFigure } from '../../words/numbers.ts';
 import { isSent, mixWords } from '../../words/mixes.ts';
 import { figuresHref, standing, type Context } from './context.ts';
 
@@ -17,7 +18,7 @@ export interface Measured {
 const BEFORE_AFTER = ['dropped-part', 'something-else-moved', 'keep-broken'];
 
 /** Findings of the leading mix: private ones are the checks before it is sent. */
-export function checks(context: Context, findings: readonly Finding[] | null, loop: (from: number, to: number, cross: boolean) => void, passed: ReadonlySet<string>, pass: (key: string) => void): TemplateResult {
+export function checks(context: Context, findings: readonly Finding[] | null, loop: (from: number, to: number, cross: boolean) => void, passed: ReadonlySet<string>, pass: (keys: readonly string[]) => void): TemplateResult {
   const lead = context.data.lead!;
   const shown = (findings ?? []).filter((f) => !passed.has(findingKey(f)));
   const gone = (findings ?? []).length - shown.length;
@@ -25,37 +26,35 @@ export function checks(context: Context, findings: readonly Finding[] | null, lo
     <p class="private">${sign('shut')}Only engineers see this</p>
     ${findings === null ? html`<p class="quiet gap">${mixWords(lead)} is being looked through.</p>` : nothing}
     ${findings !== null && shown.length === 0 ? html`<p class="gap">Nothing found${gone > 0 ? ' beside what you have put aside' : ''}.</p>` : nothing}
-    <ul class="todo gap">${shown.map((f) => check(context, f, loop, pass))}</ul></section>`;
+    <ul class="todo gap">${alike(shown).map((all) => html`${all.slice(0, SHOWN).map((f) => check(context, f, loop, pass))}${rest(all.slice(SHOWN), all, (f) => check(context, f, loop, pass), pass)}`)}</ul></section>`;
+}
+
+/** Findings of one kind that are shown at once; the server names the worst first. */
+const SHOWN = 2;
+
+/** What is left of one kind, behind a fold, so that it hides nothing else. */
+function rest(left: readonly Finding[], all: readonly Finding[], one: (f: Finding) => TemplateResult, pass: (keys: readonly string[]) => void): TemplateResult | typeof nothing {
+  if (left.length === 0) return nothing;
+  return html`<li class="more"><details class="fold"><summary>${capital(count(left.length, 'place'))} more of the same kind</summary><ul class="todo">${left.map(one)}</ul></details>
+    <p class="btns"><button class="btn plain" type="button" @click=${() => pass(all.map(findingKey))}>All ${all.length} are meant</button></p></li>`;
 }
 
 export function findingKey(f: Finding): string {
   return `${f.code} ${f.from?.toFixed(2) ?? ''} ${f.detail}`;
 }
 
-function check(context: Context, f: Finding, loop: (from: number, to: number, cross: boolean) => void, pass: (key: string) => void): TemplateResult {
+function check(context: Context, f: Finding, loop: (from: number, to: number, cross: boolean) => void, pass: (keys: readonly string[]) => void): TemplateResult {
   const pair = BEFORE_AFTER.includes(f.code) && context.data.other !== null;
-  const section = f.from === null ? undefined : context.spans.find((s) => f.from! >= s.from && f.from! < s.to);
+  // What goes on past the section it begins in is no matter of that section.
+  const section = f.from === null ? undefined : context.spans.find((s) => f.from! >= s.from && f.from! < s.to && (f.to === null || f.to <= s.to + 0.05));
   const where = f.from === null ? '' : f.to !== null && f.to - f.from > 1 ? `${clock(f.from)} to ${clock(f.to)}` : clockTenths(f.from);
   // A moment is played with the seconds around it.
   const from = f.from === null ? 0 : Math.max(0, f.to !== null && f.to - f.from > 2 ? f.from : f.from - 1.5);
   const to = f.to === null || f.from === null ? from + 4 : f.to - f.from > 2 ? f.to : f.to + 1.5;
   return html`<li><h3>${f.detail}</h3>
-    <p class="small quiet">${[section?.name, where, f.value === null ? '' : limitWords(f), f.standing ? LIMIT_WORDS[f.standing] : ''].filter(Boolean).join(', ')}</p>
+    <p class="small quiet">${[section?.name, where, limitWords(f), behind(f)].filter(Boolean).join(', ')}</p>
     <p class="btns">${f.from === null ? nothing : html`<button class="btn" type="button" @click=${() => loop(from, to, pair)}>${sign('loop')}${pair ? 'Before and after' : 'Play it'}</button>`}
-      <button class="btn plain" type="button" @click=${() => pass(findingKey(f))}>It is meant</button></p></li>`;
-}
-
-/** What stands behind the limit of a check. */
-const LIMIT_WORDS: Record<Standing, string> = {
-  agreement: '', standard: 'by a standard', recommendation: 'by a recommendation', habit: 'a limit by habit',
-};
-
-const UNITS: Record<string, string> = { over: 'dBTP', 'intersample-over': 'dBTP', clipped: 'runs', 'mono-loss': 'dB', 'something-else-moved': 'dB' };
-
-function limitWords(f: Finding): string {
-  const unit = UNITS[f.code];
-  if (!unit || f.value === null) return '';
-  return f.limit === null ? figure(f.value, unit) : `${figure(f.value, unit)}, agreed ${figure(f.limit, unit)}`;
+      <button class="btn plain" type="button" @click=${() => pass([findingKey(f)])}>It is meant</button></p></li>`;
 }
 
 interface Row {
