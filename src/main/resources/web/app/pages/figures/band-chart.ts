@@ -67,7 +67,7 @@ class BandChart extends LitElement {
     const pick = (words: string, chosen: Banded | null, look: string, set: (id: string) => void, none: boolean) => html`<label class="pick">${line(look)}<span>${words}</span>
       <select @change=${(e: Event) => set((e.target as HTMLSelectElement).value)}>
         ${none ? html`<option value="" ?selected=${chosen === null}>nothing</option>` : nothing}
-        ${groups(this.choice).map(([group, all]) => html`<optgroup label=${group}>${all.map((c) => html`<option value=${c.id} ?selected=${c.id === chosen?.id}>${c.words}</option>`)}</optgroup>`)}</select></label>`;
+        ${groups(this.choice).map(([group, all]) => html`<optgroup label=${group}>${all.map((c) => html`<option value=${c.id} ?selected=${c.id === chosen?.id}>${full(c)}</option>`)}</optgroup>`)}</select></label>`;
     const way = (shape: boolean, words: string) => html`<label class="tick-line"><input class="dot" type="radio" name="bands-way" .checked=${this.shape === shape} @change=${() => (this.shape = shape)}><span>${words}</span></label>`;
     return html`<div class="picks">${pick('Show', a, 'thick', (id) => (this.first = id), false)}${pick('Over it', b, 'dashes', (id) => (this.second = id), true)}</div>
       <fieldset class="ways"><legend class="hide">How levels are shown</legend>
