@@ -137,6 +137,8 @@ class FiguresPage extends Page {
   private openUp(): void {
     this.opened = true;
     this.look(this.mix, this.beside, this.section);
+    // The button goes with the press; the focus stays with what came for it.
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>('#main')?.focus());
   }
 
   private all(song: Song, bounces: readonly Bounce[], mix: Bounce): TemplateResult {

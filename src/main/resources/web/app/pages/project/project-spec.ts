@@ -22,7 +22,7 @@ const FIELDS: readonly Field[] = [
   { name: 'ceilingDbfs', words: 'Sample peak at most', unit: 'dBFS', digits: 1, min: -30, max: 0 },
   { name: 'minLufs', words: 'Loudness at least', unit: 'LUFS', digits: 1, min: -70, max: 0 },
   { name: 'maxLufs', words: 'Loudness at most', unit: 'LUFS', digits: 1, min: -70, max: 0 },
-  { name: 'sampleRate', words: 'Sample rate', unit: 'Hz', digits: 0, min: 8000, max: 384000 },
+  { name: 'sampleRate', words: 'Sample rate', unit: 'Hz', digits: 0, min: 8000, max: 192000 },
   { name: 'bitDepth', words: 'Bit depth', unit: 'bit', digits: 0, min: 8, max: 64 },
 ];
 
@@ -88,9 +88,15 @@ class ProjectSpec extends Living {
     }
     void this.run('keep', async () => {
       await api.put(this.path, spec);
-      this.editing = false;
       await this.ask();
+      this.shut();
     });
+  }
+
+  /** The form goes; the focus stays here. */
+  private shut(): void {
+    this.editing = false;
+    void this.updateComplete.then(() => this.querySelector<HTMLElement>('.btn')?.focus());
   }
 
   render(): TemplateResult {
@@ -132,7 +138,7 @@ class ProjectSpec extends Living {
       ${this.refusal('keep')}
       <p class="btns">
         <button class="btn main" type="submit" ?disabled=${this.running}>Keep</button>
-        <button class="btn" type="button" @click=${() => (this.editing = false)}>Leave as it was</button>
+        <button class="btn" type="button" @click=${() => this.shut()}>Leave as it was</button>
       </p>
     </form>`;
   }
