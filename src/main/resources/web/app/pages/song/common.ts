@@ -42,5 +42,5 @@ export function arriving(context: Context): TemplateResult | typeof nothing {
   return html`<section class="part arriving" aria-label="On its way">
     ${coming.map((b) => html`<div role="status"><p><b>Measuring ${mixWords(b)}.</b> <span class="quiet">${b.file?.name ?? ''}</span></p>
       <progress max="1" .value=${b.progress ?? 0} aria-label="Measuring ${mixWords(b)}"></progress></div>`)}
-    ${failed.map((b: Bounce) => html`<p><b>“${b.file?.name ?? mixWords(b)}” can’t be used.</b> ${problemWords(b)} The file is kept; export it once more and bring it again.</p>`)}</section>`;
+    ${failed.map((b: Bounce) => html`<p><b>“${b.file?.name ?? mixWords(b)}” can’t be used.</b> ${problemWords(b)} The file is kept as it came.</p>`)}</section>`;
 }
