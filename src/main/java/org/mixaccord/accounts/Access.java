@@ -29,9 +29,18 @@ public record Access(
               "As "
                   + member.role().wire()
                   + " of this project you cannot do that. "
-                  + "The engineer or the manager can help.")
+                  + helper()
+                  + " can help.")
           .with("act", act.wire());
     }
+  }
+
+  private String helper() {
+    return switch (member.role()) {
+      case ENGINEER -> "The manager";
+      case MANAGER -> "The engineer";
+      default -> "The engineer or the manager";
+    };
   }
 
   /** Whether the person has the last word of the project. */
