@@ -3,19 +3,23 @@ package org.mixaccord.intake;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
+import java.util.OptionalLong;
 import org.mixaccord.storage.DerivedFiles;
 
-/** Takes a coded stream and its samples as the child sends them. */
+/** Takes a coded stream and its samples as the child sends them, and trims them as planned. */
 final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
   private static final int BUFFER_FRAMES = 1 << 14;
 
   private final Path to;
   private final DerivedFiles derived;
   private final long maxBytes;
+  private final CodedPlan plan;
+  private long decodedFrames;
   private CodedStream stream;
   private PcmSink samples;
 
-  CodedSink(Path to, DerivedFiles derived, long maxBytes) {
+  CodedSink(Path to, DerivedFiles derived, long maxBytes, CodedPlan plan) {
+    this.plan = plan;
     this.to = to;
     this.derived = derived;
     this.maxBytes = maxBytes;
@@ -28,12 +32,26 @@ final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
         new PcmSink(
             to, heard.sampleFormat(), heard.sampleRate(), heard.channels(), derived, maxBytes);
     int frameBytes = heard.sampleFormat().bytes() * heard.channels();
+    long skip = plan.startFrames(heard.sampleRate()) * frameBytes;
+    OptionalLong length = plan.lengthFrames(heard.sampleRate());
+    long keep = length.isPresent() ? length.getAsLong() * frameBytes : Long.MAX_VALUE;
     byte[] buffer = new byte[frameBytes * BUFFER_FRAMES];
     int count;
     do {
       count = in.readNBytes(buffer, 0, buffer.length);
-      samples.take(buffer, count - count % frameBytes);
+      int whole = count - count % frameBytes;
+      decodedFrames += whole / frameBytes;
+      int from = (int) Math.min(skip, whole);
+      int some = (int) Math.min(keep, whole - from);
+      skip -= from;
+      keep -= some;
+      samples.take(buffer, from, some);
     } while (count == buffer.length);
+  }
+
+  /** How many frames came, those that were left out among them. */
+  long decodedFrames() {
+    return decodedFrames;
   }
 
   boolean isEmpty() {

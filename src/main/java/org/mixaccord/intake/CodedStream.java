@@ -9,7 +9,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.OptionalInt;
-import java.util.OptionalLong;
 import java.util.Set;
 
 /** What the child says of the first sound stream of a coded file, before its samples. */
@@ -20,8 +19,8 @@ record CodedStream(
     SampleFormat sampleFormat,
     int sampleRate,
     int channels,
-    int bits,
-    OptionalLong length) {
+    long channelMask,
+    int bits) {
   private static final Set<String> LOSSLESS = Set.of("flac", "alac", "wavpack");
   private static final int MOST_BYTES = 1 << 14;
 
@@ -46,16 +45,15 @@ record CodedStream(
   }
 
   private static CodedStream of(Map<String, String> facts) {
-    int rate = number(facts.get("sample_rate"));
     return new CodedStream(
         facts.getOrDefault("decoder", ""),
         facts.getOrDefault("codec_name", ""),
         facts.getOrDefault("sample_fmt", ""),
         SampleFormat.of(facts.getOrDefault("samples", "s32")),
-        rate,
+        number(facts.get("sample_rate")),
         number(facts.get("channels")),
-        Math.max(number(facts.get("bits_per_raw_sample")), number(facts.get("bits_per_sample"))),
-        length(facts, rate));
+        number(facts.get("channel_mask")),
+        Math.max(number(facts.get("bits_per_raw_sample")), number(facts.get("bits_per_sample"))));
   }
 
   boolean isUsable() {
@@ -81,17 +79,6 @@ record CodedStream(
 
   private boolean isLinear() {
     return codec.startsWith("pcm_") && !codec.endsWith("law");
-  }
-
-  private static OptionalLong length(Map<String, String> facts, int rate) {
-    String[] base = facts.getOrDefault("time_base", "").split("/");
-    try {
-      long ticks = Long.parseLong(facts.getOrDefault("duration_ts", ""));
-      double seconds = ticks * Double.parseDouble(base[0]) / Double.parseDouble(base[1]);
-      return OptionalLong.of(Math.round(seconds * rate));
-    } catch (NumberFormatException | ArrayIndexOutOfBoundsException none) {
-      return OptionalLong.empty();
-    }
   }
 
   private static int number(String text) {

@@ -8,10 +8,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalInt;
 import org.mixaccord.audio.container.AiffWalker;
+import org.mixaccord.audio.container.ByteSource;
+import org.mixaccord.audio.container.CafWalker;
 import org.mixaccord.audio.container.FileDefect;
 import org.mixaccord.audio.container.FileMarker;
 import org.mixaccord.audio.container.PcmLayout;
 import org.mixaccord.audio.container.SampleCoding;
+import org.mixaccord.audio.container.Speakers;
 import org.mixaccord.audio.container.Walk;
 import org.mixaccord.audio.container.WavWalker;
 import org.mixaccord.intake.DecodeResult.Decoded;
@@ -27,6 +30,7 @@ import org.mixaccord.storage.DerivedFiles;
  */
 public final class Decoder {
   private static final String PLAIN = "Mixaccord";
+  private static final int MOST_COMPLAINTS = 2;
 
   private final Ffmpeg ffmpeg;
   private final DerivedFiles derived;
@@ -83,15 +87,19 @@ public final class Decoder {
   public static List<FileMarker> markers(Path file) throws IOException {
     try (FileBytes bytes = new FileBytes(file)) {
       Sniffer.Sniffed sniffed = Sniffer.sniff(bytes);
-      boolean walked = sniffed.format() == FileFormat.WAV || sniffed.format() == FileFormat.AIFF;
-      return walked && sniffed.start() == 0 && walk(bytes, sniffed) instanceof Walk.Found found
+      return isWalked(sniffed) && walk(bytes, sniffed) instanceof Walk.Found found
           ? found.markers()
           : List.of();
     }
   }
 
   private static Walk walk(FileBytes bytes, Sniffer.Sniffed sniffed) throws IOException {
-    return sniffed.format() == FileFormat.WAV ? WavWalker.walk(bytes) : AiffWalker.walk(bytes);
+    ByteSource from = bytes.from(sniffed.start());
+    return switch (sniffed.format()) {
+      case WAV -> WavWalker.walk(from);
+      case CAF -> CafWalker.walk(from);
+      default -> AiffWalker.walk(from);
+    };
   }
 
   /** Opens the samples of a decoded file. */
@@ -103,20 +111,19 @@ public final class Decoder {
   private DecodeResult decode(
       Path file, FileBytes bytes, Sniffer.Sniffed sniffed, List<FileDefect> defects)
       throws IOException {
-    if (sniffed.format() != FileFormat.WAV && sniffed.format() != FileFormat.AIFF) {
-      return coded(
-          file,
-          sniffed.format(),
-          sniffed.format().label(),
-          DeclaredLength.of(bytes, sniffed),
-          defects);
+    if (!isWalked(sniffed)) {
+      CodedPlan plan = CodedPlan.of(bytes, sniffed);
+      return coded(file, bytes, sniffed.format(), sniffed.format().label(), plan, defects);
     }
     if (sniffed.start() > 0) {
-      return new Rejected(
-          Reason.UNSUPPORTED_FORMAT,
-          "A tag was written in front of this "
-              + sniffed.format().label()
-              + " file, which breaks it. Export it again without tags.");
+      defects.add(
+          FileDefect.whole(
+              "tag-in-front",
+              "Some program wrote a tag in front of this "
+                  + sniffed.format().label()
+                  + " file, where none belongs. The sound is read behind it; other programs may not"
+                  + " open the file.",
+              false));
     }
     Walk walk = walk(bytes, sniffed);
     if (walk instanceof Walk.Unusable unusable) {
@@ -129,21 +136,49 @@ public final class Decoder {
     PcmLayout layout = ((Walk.Found) walk).layout();
     defects.addAll(layout.defects());
     if (layout.coding() == SampleCoding.CODED) {
-      defects.add(
-          FileDefect.whole(
-              "lossy-inside",
-              "Inside this "
-                  + layout.container()
-                  + " file the sound is stored as "
-                  + layout.codec()
-                  + ", which throws something away. Export it again as plain 24-bit WAV.",
-              true));
-      return coded(file, sniffed.format(), layout.container(), DeclaredLength.UNKNOWN, defects);
+      return codedInside(file, bytes, sniffed, layout, defects);
     }
-    return plain(bytes, layout, defects);
+    return plain(bytes.from(sniffed.start()), layout, defects);
   }
 
-  private DecodeResult plain(FileBytes bytes, PcmLayout declared, List<FileDefect> defects)
+  /** Formats whose plain samples we find ourselves. */
+  private static boolean isWalked(Sniffer.Sniffed sniffed) {
+    return switch (sniffed.format()) {
+      case WAV, AIFF, CAF -> true;
+      default -> false;
+    };
+  }
+
+  private DecodeResult codedInside(
+      Path file,
+      FileBytes bytes,
+      Sniffer.Sniffed sniffed,
+      PcmLayout layout,
+      List<FileDefect> defects)
+      throws IOException {
+    if (sniffed.format() == FileFormat.CAF) {
+      CodedPlan plan = CodedPlan.of(bytes, sniffed);
+      return coded(file, bytes, sniffed.format(), layout.container(), plan, defects);
+    }
+    defects.add(
+        FileDefect.whole(
+            "lossy-inside",
+            "Inside this "
+                + layout.container()
+                + " file the sound is stored as "
+                + layout.codec()
+                + ", which throws something away. Export it again as plain 24-bit WAV.",
+            true));
+    CodedPlan plan =
+        layout.codec().startsWith("MP")
+            ? CodedPlan.unsure(sniffed.start())
+            : layout.frames() > 0
+                ? CodedPlan.blocks(layout.sampleRate(), layout.frames(), sniffed.start())
+                : CodedPlan.plain(sniffed.start());
+    return coded(file, bytes, sniffed.format(), layout.container(), plan, defects);
+  }
+
+  private DecodeResult plain(ByteSource bytes, PcmLayout declared, List<FileDefect> defects)
       throws IOException {
     PcmLayout layout = NumberKind.check(bytes, declared, defects);
     SampleFormat format = PlainPcm.format(layout);
@@ -158,7 +193,7 @@ public final class Decoder {
               OptionalInt.of(layout.validBits()),
               false,
               PLAIN);
-      return keep(temporary, sink, format, layout.channels(), facts, defects);
+      return keep(temporary, sink, format, layout.channels(), layout.channelMask(), facts, defects);
     } finally {
       Files.deleteIfExists(temporary);
     }
@@ -169,25 +204,27 @@ public final class Decoder {
 
   private DecodeResult coded(
       Path file,
+      FileBytes bytes,
       FileFormat format,
       String container,
-      DeclaredLength declared,
+      CodedPlan plan,
       List<FileDefect> defects)
       throws IOException {
     Path temporary = derived.unfinished("pcm");
-    try (CodedSink sink = new CodedSink(temporary, derived, maxBytes)) {
-      Child.End end = ffmpeg.decode(file, format.demuxer(), sink);
+    try (CodedSink sink = new CodedSink(temporary, derived, maxBytes, plan)) {
+      Child.End end = ffmpeg.decode(file, format.demuxer(), plan, sink);
       if (end.timedOut()) {
         return new Rejected(
             Reason.UNSUPPORTED_FORMAT,
             "Decoding this file took too long and was given up. Export it as 24-bit WAV.");
       }
       if (sink.isEmpty()) {
-        return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, end.said()));
+        return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, plan, sink.stream()));
       }
       CodedStream stream = sink.stream();
-      declared.compare(sink.samples().frames(), stream, defects);
-      if (!end.said().isEmpty() || end.code() != 0) {
+      long kept = sink.samples().frames();
+      plan.compare(stream, sink.decodedFrames(), kept, defects);
+      if ((!end.said().isEmpty() || end.code() != 0) && !isExplained(end, bytes, defects)) {
         defects.add(
             FileDefect.whole(
                 "damaged",
@@ -197,12 +234,30 @@ public final class Decoder {
       }
       Facts facts =
           new Facts(
-              container, stream.codec(), stream.bitDepth(), stream.isLossy(), stream.decoder());
+              container,
+              stream.codec(),
+              stream.bitDepth(),
+              stream.isLossy() || plan.isLossyByHead(),
+              stream.decoder());
       return keep(
-          temporary, sink.samples(), stream.sampleFormat(), stream.channels(), facts, defects);
+          temporary,
+          sink.samples(),
+          stream.sampleFormat(),
+          stream.channels(),
+          stream.channelMask(),
+          facts,
+          defects);
     } finally {
       Files.deleteIfExists(temporary);
     }
+  }
+
+  /** A tag behind the sound, or the end that is missing, makes a decoder complain once or twice. */
+  private static boolean isExplained(Child.End end, FileBytes bytes, List<FileDefect> defects)
+      throws IOException {
+    boolean isCut = defects.stream().anyMatch(defect -> defect.code().equals("truncated"));
+    boolean hasTag = Sniffer.endsWithTag(bytes);
+    return end.code() == 0 && (isCut || hasTag) && end.said().lines().count() <= MOST_COMPLAINTS;
   }
 
   private DecodeResult keep(
@@ -210,6 +265,7 @@ public final class Decoder {
       PcmSink sink,
       SampleFormat format,
       int channels,
+      long channelMask,
       Facts facts,
       List<FileDefect> defects)
       throws IOException {
@@ -219,9 +275,8 @@ public final class Decoder {
       defects.add(
           FileDefect.whole(
               "more-than-stereo",
-              "The file has "
-                  + channels
-                  + " channels. It can be heard and measured, but not set beside a stereo mix.",
+              Speakers.sentence(channelMask, channels)
+                  + " It can be heard and measured, but not set beside a stereo mix.",
               false));
     }
     DecodedFile decoded =
@@ -272,9 +327,12 @@ public final class Decoder {
     }
   }
 
-  private static String words(FileFormat format, String said) {
-    if (format == FileFormat.MP4 && said.contains("moov atom not found")) {
+  private static String words(FileFormat format, CodedPlan plan, CodedStream stream) {
+    if (plan.isWithoutIndex()) {
       return "The recording was never finished writing (its index is missing). Export it again.";
+    }
+    if (stream != null && stream.codec().equals("alac") && stream.bitDepth().orElse(0) == 32) {
+      return "This is 32-bit ALAC in a form that is not read here. Export it as 24-bit WAV.";
     }
     if (format == FileFormat.MP4) {
       return "There is no sound in this file that can be read here. Export the sound as 24-bit WAV.";

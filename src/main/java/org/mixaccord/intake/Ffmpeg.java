@@ -146,9 +146,11 @@ public final class Ffmpeg {
   }
 
   /** Decodes the first sound stream; the listener is not called if there is none. */
-  Child.End decode(Path file, String demuxer, Listener listener) throws IOException {
+  Child.End decode(Path file, String demuxer, CodedPlan plan, Listener listener)
+      throws IOException {
+    String edges = plan.trimsHere() ? "keep" : "trim";
     return child.run(
-        with(coder, List.of("decode", demuxer, CODECS)),
+        with(coder, List.of("decode", demuxer, CODECS, String.valueOf(plan.firstByte()), edges)),
         file,
         out -> {
           CodedStream stream = CodedStream.read(out);

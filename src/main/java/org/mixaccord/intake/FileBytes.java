@@ -34,6 +34,22 @@ final class FileBytes implements ByteSource, AutoCloseable {
     return buffer.position() - at;
   }
 
+  /** The same bytes from this one on, as if the file began there. */
+  ByteSource from(long start) {
+    FileBytes whole = this;
+    return new ByteSource() {
+      @Override
+      public long size() {
+        return Math.max(0, whole.size - start);
+      }
+
+      @Override
+      public int read(long position, byte[] into, int at, int count) throws IOException {
+        return whole.read(start + position, into, at, count);
+      }
+    };
+  }
+
   @Override
   public void close() throws IOException {
     channel.close();

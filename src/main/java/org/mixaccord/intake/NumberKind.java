@@ -66,6 +66,7 @@ final class NumberKind {
         layout.codec(),
         layout.sampleRate(),
         layout.channels(),
+        layout.channelMask(),
         32,
         4,
         layout.bigEndian(),

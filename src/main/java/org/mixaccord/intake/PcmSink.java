@@ -66,7 +66,7 @@ final class PcmSink implements Closeable {
   }
 
   /** Takes whole samples in the sink's own format. */
-  void take(byte[] samples, int count) throws IOException {
+  void take(byte[] samples, int from, int count) throws IOException {
     if (count % format.bytes() != 0) {
       throw new IllegalArgumentException(count + " bytes are no whole samples");
     }
@@ -80,9 +80,9 @@ final class PcmSink implements Closeable {
       }
       roomUntil = bytes + Math.min(room, CHECK_DISK_EVERY_BYTES);
     }
-    look(ByteBuffer.wrap(samples, 0, count).order(ByteOrder.LITTLE_ENDIAN));
-    digest.update(samples, 0, count);
-    ByteBuffer buffer = ByteBuffer.wrap(samples, 0, count);
+    look(ByteBuffer.wrap(samples, from, count).order(ByteOrder.LITTLE_ENDIAN));
+    digest.update(samples, from, count);
+    ByteBuffer buffer = ByteBuffer.wrap(samples, from, count);
     while (buffer.hasRemaining()) {
       out.write(buffer);
     }

@@ -34,7 +34,7 @@ final class PlainPcm {
         throw new IOException("the file became shorter while it was read");
       }
       convert(from, to, samples, in, out, layout);
-      sink.take(to, samples * out);
+      sink.take(to, 0, samples * out);
       at += (long) samples * in;
       left -= samples;
     }

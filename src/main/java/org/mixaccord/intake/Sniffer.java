@@ -5,11 +5,13 @@ import static java.nio.charset.StandardCharsets.ISO_8859_1;
 import java.io.IOException;
 import java.util.Locale;
 import org.mixaccord.audio.container.ByteSource;
+import org.mixaccord.audio.container.FrameHead;
 
 /** Tells what a file is from its bytes; its name is never looked at. */
 public final class Sniffer {
   private static final int HEAD_BYTES = 1 << 16;
   private static final int MOST_TAGS = 8;
+  private static final int TAG_END_BYTES = 160;
 
   private Sniffer() {}
 
@@ -42,6 +44,15 @@ public final class Sniffer {
       return new Sniffed(sound, "", start);
     }
     return otherwise(head);
+  }
+
+  /** Whether a file of any kind ends with a tag that music players write. */
+  static boolean endsWithTag(ByteSource file) throws IOException {
+    byte[] end = head(file, Math.max(0, file.size() - TAG_END_BYTES));
+    int id3 = end.length - 128;
+    return (id3 >= 0 && startsWith(end, id3, "TAG"))
+        || (end.length >= 32 && startsWith(end, end.length - 32, "APETAGEX"))
+        || (end.length >= 10 && startsWith(end, end.length - 10, "3DI"));
   }
 
   private static FileFormat sound(byte[] head) {
@@ -107,7 +118,10 @@ public final class Sniffer {
       if (at == head.length && n > 0) {
         return true;
       }
-      int length = at + 7 > head.length ? 0 : adts ? adtsLength(head, at) : mpegLength(head, at);
+      int length =
+          at + 7 > head.length
+              ? 0
+              : adts ? FrameHead.adtsBytes(head, at) : FrameHead.mpegBytes(head, at);
       if (length == 0) {
         return false;
       }
@@ -117,34 +131,6 @@ public final class Sniffer {
       }
     }
     return true;
-  }
-
-  private static int adtsLength(byte[] b, int at) {
-    boolean sync = (b[at] & 0xff) == 0xff && (b[at + 1] & 0xf6) == 0xf0;
-    int rateIndex = b[at + 2] >> 2 & 15;
-    int length = (b[at + 3] & 3) << 11 | (b[at + 4] & 0xff) << 3 | (b[at + 5] & 0xff) >> 5;
-    return sync && rateIndex < 13 && length > 7 ? length : 0;
-  }
-
-  /** Frame length of MPEG audio layers 2 and 3 (ISO/IEC 11172-3, 13818-3), 0 if it is no frame. */
-  private static int mpegLength(byte[] b, int at) {
-    if ((b[at] & 0xff) != 0xff || (b[at + 1] & 0xe0) != 0xe0) {
-      return 0;
-    }
-    int version = b[at + 1] >> 3 & 3;
-    int layer = b[at + 1] >> 1 & 3;
-    int bitrate = b[at + 2] >> 4 & 15;
-    int rate = b[at + 2] >> 2 & 3;
-    if (version == 1 || (layer != 1 && layer != 2) || bitrate == 0 || bitrate == 15 || rate == 3) {
-      return 0;
-    }
-    int[] layer3 = {32, 40, 48, 56, 64, 80, 96, 112, 128, 160, 192, 224, 256, 320};
-    int[] layer2 = {32, 48, 56, 64, 80, 96, 112, 128, 160, 192, 224, 256, 320, 384};
-    int[] low = {8, 16, 24, 32, 40, 48, 56, 64, 80, 96, 112, 128, 144, 160};
-    int kilobits = (version != 3 ? low : layer == 1 ? layer3 : layer2)[bitrate - 1];
-    int hz = new int[] {44100, 48000, 32000}[rate] / (version == 3 ? 1 : version == 2 ? 2 : 4);
-    int samples = layer == 1 && version != 3 ? 576 : 1152;
-    return samples / 8 * kilobits * 1000 / hz + (b[at + 2] >> 1 & 1);
   }
 
   private static Sniffed otherwise(byte[] head) {

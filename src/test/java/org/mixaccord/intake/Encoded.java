@@ -38,6 +38,9 @@ public final class Encoded {
       throws IOException {
     check(avformat_alloc_output_context2(file, null, muxer, to.toString()));
     AVCodec codec = avcodec_find_encoder_by_name(codecName);
+    if (codec == null || codec.isNull()) {
+      throw new IOException("no encoder " + codecName + " comes along");
+    }
     encoder = avcodec_alloc_context3(codec);
     encoder.sample_rate(rate);
     av_channel_layout_default(encoder.ch_layout(), channels);

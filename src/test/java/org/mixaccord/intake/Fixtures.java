@@ -29,6 +29,17 @@ public final class Fixtures {
     return samples;
   }
 
+  /** A rising tone of 16 bits on every channel: it never repeats, so a delay shows. */
+  public static int[] sweep(int frames, int channels) {
+    int[] samples = new int[frames * channels];
+    for (int i = 0; i < samples.length; i++) {
+      double frame = i / channels;
+      double phase = 0.01 * frame + 0.05 * frame * frame / frames;
+      samples[i] = (int) Math.round(12_000 * Math.sin(phase + i % channels));
+    }
+    return samples;
+  }
+
   /** Integers as little- or big-endian bytes; 8-bit WAV is unsigned. */
   public static byte[] bytes(int[] samples, int sampleBytes, boolean bigEndian) {
     byte[] out = new byte[samples.length * sampleBytes];

@@ -108,6 +108,7 @@ public final class AiffWalker {
                   form.codec,
                   rate,
                   channels,
+                  0,
                   form.bits,
                   0,
                   true,
@@ -122,12 +123,7 @@ public final class AiffWalker {
     long bytes = Math.min(declared, there);
     if (declared <= 0 || declared > 0xFFFF_0000L) {
       bytes = there;
-      defects.add(
-          FileDefect.whole(
-              "unfinished-header",
-              "The file's header was never finished, so its length was taken from the file"
-                  + " itself. Check that the end is there.",
-              false));
+      defects.add(FileDefect.unfinishedHeader());
     } else if (declared > there) {
       defects.add(FileDefect.truncated(Math.max(0, there), declared));
     }
@@ -160,6 +156,7 @@ public final class AiffWalker {
             form.codec,
             rate,
             channels,
+            0,
             form.bits,
             sampleBytes,
             bigEndian,

@@ -46,4 +46,39 @@ public record FileDefect(
             + " of the length it claims is there. Export or upload it again.",
         true);
   }
+
+  /** The end of the file is missing, and nothing says how much of it. */
+  public static FileDefect cutOff() {
+    return whole(
+        "truncated",
+        "The end of the file is missing, so it was probably cut off on its way. Export or upload it"
+            + " again.",
+        true);
+  }
+
+  /** The file ends inside a frame. */
+  static FileDefect partialFrame() {
+    return whole(
+        "partial-frame",
+        "The file ends in the middle of a sample, so it was probably cut off on its way. The"
+            + " incomplete last sample is left out.",
+        true);
+  }
+
+  /** The writer never came back to fill in the length. */
+  static FileDefect unfinishedHeader() {
+    return whole(
+        "unfinished-header",
+        "The file's header was never finished, so its length was taken from the file itself. Check"
+            + " that the end is there.",
+        false);
+  }
+
+  /** Bytes behind the sound that are no part of the file's format. */
+  static FileDefect trailing(long bytes) {
+    return whole(
+        "trailing-data",
+        "Behind the sound are " + bytes + " bytes that belong to nothing; they are left out.",
+        false);
+  }
 }

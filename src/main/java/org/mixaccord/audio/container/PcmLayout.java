@@ -3,19 +3,22 @@ package org.mixaccord.audio.container;
 import java.util.List;
 
 /**
- * Where the samples of a WAV or AIFF file really lie and how they are written.
+ * Where the samples of a WAV, AIFF or CAF file really lie and how they are written.
  *
- * @param container name of the container: WAV, RF64, BW64, RIFX, AIFF, AIFF-C
+ * @param container name of the container: WAV, RF64, BW64, RIFX, AIFF, AIFF-C, CAF
  * @param coding how a sample is written
  * @param codec short name, such as {@code pcm}, {@code float} or the coded stream's name
  * @param sampleRate frames per second
  * @param channels 1 or more
+ * @param channelMask the loudspeakers the file names, one bit each, see {@link Speakers}; 0 if it
+ *     names none
  * @param validBits bits of a sample that carry sound as declared; the rest of the container is
  *     padding at the low end
  * @param sampleBytes bytes of one sample of one channel, 1 to 8; for coded streams 0
  * @param bigEndian most significant byte first
  * @param dataOffset first byte of the first frame
- * @param frames whole frames that are there, counted from the bytes; for coded streams 0
+ * @param frames whole frames that are there, counted from the bytes; for coded streams what the
+ *     file says, 0 if nothing
  * @param defects what is wrong, in the order found
  */
 public record PcmLayout(
@@ -24,6 +27,7 @@ public record PcmLayout(
     String codec,
     int sampleRate,
     int channels,
+    long channelMask,
     int validBits,
     int sampleBytes,
     boolean bigEndian,

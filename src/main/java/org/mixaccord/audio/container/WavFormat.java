@@ -5,10 +5,20 @@ import java.util.List;
 import java.util.Optional;
 
 /** The {@code fmt } chunk of a WAV file, put right where its fields contradict each other. */
-record WavFormat(int tag, int channels, int sampleRate, int bits, int validBits, int sampleBytes) {
+record WavFormat(
+    int tag,
+    int channels,
+    long channelMask,
+    int sampleRate,
+    int bits,
+    int validBits,
+    int sampleBytes) {
   private static final int PCM = 1;
   private static final int FLOAT = 3;
   private static final int EXTENSIBLE = 0xFFFE;
+  private static final List<Long> USUAL_RATES =
+      List.of(
+          8000L, 11025L, 16000L, 22050L, 32000L, 44100L, 48000L, 88200L, 96000L, 176400L, 192000L);
 
   static WavFormat read(Bytes in, long at, long size, List<FileDefect> defects) throws IOException {
     int tag = in.u16(at);
@@ -18,9 +28,10 @@ record WavFormat(int tag, int channels, int sampleRate, int bits, int validBits,
     int frameBytes = in.u16(at + 12);
     int bits = in.u16(at + 14);
     int validBits = bits;
+    long mask = 0;
     if (tag == EXTENSIBLE && size >= 40) {
       int declared = in.u16(at + 18);
-      long mask = in.u32(at + 20);
+      mask = in.u32(at + 20);
       tag = in.u16(at + 24);
       if (declared > 0 && declared <= bits) {
         validBits = declared;
@@ -51,8 +62,31 @@ record WavFormat(int tag, int channels, int sampleRate, int bits, int validBits,
                   + sampleBytes * 8
                   + " bits each. Listen whether pitch and level are right.",
               true));
+    } else if ((tag == PCM || tag == FLOAT) && channels > 0) {
+      speed(byteRate, sampleRate, frameBytes, defects);
     }
-    return new WavFormat(tag, channels, rate, bits, validBits, sampleBytes);
+    return new WavFormat(tag, channels, mask, rate, bits, validBits, sampleBytes);
+  }
+
+  /** A second rate in the header that is a usual one may be the right one: a matter of pitch. */
+  private static void speed(
+      long byteRate, long sampleRate, int frameBytes, List<FileDefect> defects) {
+    if (frameBytes == 0 || byteRate == sampleRate * frameBytes) {
+      return;
+    }
+    boolean other = byteRate % frameBytes == 0 && USUAL_RATES.contains(byteRate / frameBytes);
+    defects.add(
+        FileDefect.whole(
+            "speed-mismatch",
+            other
+                ? "The file's header names two sample rates, "
+                    + sampleRate
+                    + " Hz and "
+                    + byteRate / frameBytes
+                    + " Hz; the first was taken. Listen whether pitch and speed are right."
+                : "The file's header is wrong about the bytes of a second; the sound itself is"
+                    + " whole.",
+            other));
   }
 
   /** Two fields that agree are believed against the third. */

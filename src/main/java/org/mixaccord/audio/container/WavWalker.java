@@ -39,6 +39,7 @@ public final class WavWalker {
   private long dataAt = -1;
   private long dataDeclared;
   private long longDataSize = -1;
+  private long soundFrames;
   private boolean brokenBeforeData;
 
   private WavWalker(ByteSource source, String magic) {
@@ -90,7 +91,8 @@ public final class WavWalker {
     }
     boolean coded = format.coding() == SampleCoding.CODED;
     int frameBytes = Math.max(1, format.sampleBytes() * format.channels());
-    long frames = coded ? 0 : bytes / frameBytes;
+    // Block codings fill their last block; the true length is in a chunk of its own.
+    long frames = coded ? soundFrames : bytes / frameBytes;
     if (!coded) {
       if (frames == 0) {
         return Walk.Unusable.noAudio(
@@ -99,7 +101,7 @@ public final class WavWalker {
       long rest = bytes % frameBytes;
       boolean onlyPadding = rest == 1 && in.u8(dataAt + bytes - 1) == 0;
       if (rest != 0 && !onlyPadding) {
-        defects.add(partialFrame());
+        defects.add(FileDefect.partialFrame());
       }
     }
     return new Walk.Found(
@@ -109,6 +111,7 @@ public final class WavWalker {
             format.codec(),
             format.sampleRate(),
             format.channels(),
+            format.channelMask(),
             format.validBits(),
             coded ? 0 : format.sampleBytes(),
             container.equals("RIFX"),
@@ -157,6 +160,7 @@ public final class WavWalker {
 
   private void note(String id, long at, long size) throws IOException {
     switch (id) {
+      case "fact" -> soundFrames = size >= 4 ? in.u32(at) : 0;
       case "ds64" -> longDataSize = in.i64(at + 8);
       case "fmt " -> {
         if (formatAt < 0 && size >= 14) {
@@ -205,12 +209,12 @@ public final class WavWalker {
     long there = in.size() - dataAt;
     long declared = declaredData();
     if (unfinished(declared) && declared != there) {
-      defects.add(unfinishedHeader());
+      defects.add(FileDefect.unfinishedHeader());
       return there;
     }
     if (declared == 0) {
       if (there > 0 && !chunksFollow(dataAt)) {
-        defects.add(unfinishedHeader());
+        defects.add(FileDefect.unfinishedHeader());
         return there;
       }
       return 0;
@@ -220,22 +224,6 @@ public final class WavWalker {
       return there;
     }
     return declared + soundBehind(declared);
-  }
-
-  private static FileDefect partialFrame() {
-    return FileDefect.whole(
-        "partial-frame",
-        "The file ends in the middle of a sample, so it was probably cut off on its way. The"
-            + " incomplete last sample is left out.",
-        true);
-  }
-
-  private static FileDefect unfinishedHeader() {
-    return FileDefect.whole(
-        "unfinished-header",
-        "The file's header was never finished, so its length was taken from the file itself. Check"
-            + " that the end is there.",
-        false);
   }
 
   /** Bytes behind the declared end that are sound all the same; 0 where they are not. */
@@ -257,11 +245,7 @@ public final class WavWalker {
               true));
       return rest;
     }
-    defects.add(
-        FileDefect.whole(
-            "trailing-data",
-            "Behind the sound are " + rest + " bytes that belong to nothing; they are left out.",
-            false));
+    defects.add(FileDefect.trailing(rest));
     return 0;
   }
 

@@ -15,7 +15,8 @@ import org.bytedeco.ffmpeg.global.avutil;
  *
  * <ul>
  *   <li>{@code version} says which FFmpeg this is;
- *   <li>{@code decode <demuxer> <codecs>} writes facts, an empty line and raw samples;
+ *   <li>{@code decode <demuxer> <codecs> <first byte> <trim|keep>} writes facts, an empty line and
+ *       raw samples, without or with the run-up and the padding of block codings;
  *   <li>{@code flac <rate> <channels> <bits> <from>-<to> …} writes those ranges of the raw samples
  *       on standard input as FLAC, see {@link FlacWriter}.
  * </ul>
@@ -30,7 +31,9 @@ public final class CoderMain {
     int code = 1;
     try (OutputStream out =
         new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), 1 << 16)) {
-      avutil.av_log_set_level(avutil.AV_LOG_ERROR);
+      // What matters is reported by those who call; the libraries also grumble at pictures and
+      // tags.
+      avutil.av_log_set_level(avutil.AV_LOG_QUIET);
       run(List.of(words), out);
       out.flush();
       code = 0;
@@ -47,7 +50,9 @@ public final class CoderMain {
         FfmpegCall.loadAll();
         out.write(FfmpegCall.version().getBytes(StandardCharsets.US_ASCII));
       }
-      case "decode" -> SoundReader.decode(words.get(1), words.get(2), out);
+      case "decode" ->
+          SoundReader.decode(
+              words.get(1), words.get(2), Long.parseLong(words.get(3)), words.get(4), out);
       case "flac" -> {
         int[] numbers = words.subList(1, 4).stream().mapToInt(Integer::parseInt).toArray();
         long[][] ranges =

@@ -42,9 +42,13 @@ final class SoundReader {
    *
    * @param demuxer the one that is used, whatever the bytes look like
    * @param codecs decoders the file may call upon, by comma
+   * @param firstByte where the file begins that the demuxer sees
+   * @param edges {@code trim} leaves out what the file says is run-up or padding; with {@code keep}
+   *     every sample comes, for a server that trims by itself
    */
-  static void decode(String demuxer, String codecs, OutputStream out) throws IOException {
-    AVFormatContext input = open(demuxer, codecs);
+  static void decode(String demuxer, String codecs, long firstByte, String edges, OutputStream out)
+      throws IOException {
+    AVFormatContext input = open(demuxer, codecs, firstByte, edges.equals("keep"));
     AVStream stream = firstSound(input);
     AVCodec codec = avcodec.avcodec_find_decoder(stream.codecpar().codec_id());
     if (codec == null || codec.isNull()) {
@@ -55,19 +59,33 @@ final class SoundReader {
         avcodec.avcodec_parameters_to_context(decoder, stream.codecpar()), "parameters");
     decoder.pkt_timebase(stream.time_base());
     decoder.thread_count(1);
+    if (edges.equals("keep")) {
+      decoder.flags2(decoder.flags2() | avcodec.AV_CODEC_FLAG2_SKIP_MANUAL);
+    }
     AVDictionary options = FfmpegCall.options("codec_whitelist", codecs);
     FfmpegCall.check(avcodec.avcodec_open2(decoder, codec, options), "decoder");
     new SoundReader(input, stream, decoder).decode(out);
   }
 
-  private static AVFormatContext open(String demuxer, String codecs) throws IOException {
+  private static AVFormatContext open(
+      String demuxer, String codecs, long firstByte, boolean keepsEdges) throws IOException {
     AVInputFormat format = avformat.av_find_input_format(demuxer);
     if (format == null || format.isNull()) {
       throw new IOException("no demuxer " + demuxer);
     }
     AVFormatContext input = new AVFormatContext(null);
     AVDictionary options =
-        FfmpegCall.options("protocol_whitelist", PROTOCOLS, "codec_whitelist", codecs, "fd", "0");
+        FfmpegCall.options(
+            "protocol_whitelist",
+            PROTOCOLS,
+            "codec_whitelist",
+            codecs,
+            "fd",
+            "0",
+            "skip_initial_bytes",
+            String.valueOf(firstByte),
+            "ignore_editlist",
+            keepsEdges ? "1" : "0");
     FfmpegCall.check(avformat.avformat_open_input(input, "fd:", format, options), "file");
     FfmpegCall.check(
         avformat.avformat_find_stream_info(input, (PointerPointer<?>) null), "streams");
@@ -130,12 +148,11 @@ final class SoundReader {
     facts.put("samples", SampleWriter.rawName(decoder.sample_fmt()));
     facts.put("sample_rate", decoder.sample_rate());
     facts.put("channels", decoder.ch_layout().nb_channels());
+    if (decoder.ch_layout().order() == avutil.AV_CHANNEL_ORDER_NATIVE) {
+      facts.put("channel_mask", decoder.ch_layout().u_mask());
+    }
     facts.put("bits_per_raw_sample", parameters.bits_per_raw_sample());
     facts.put("bits_per_sample", avcodec.av_get_bits_per_sample(parameters.codec_id()));
-    if (stream.duration() != avutil.AV_NOPTS_VALUE) {
-      facts.put("duration_ts", stream.duration());
-      facts.put("time_base", stream.time_base().num() + "/" + stream.time_base().den());
-    }
     return facts;
   }
 
