@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.DoubleConsumer;
 import org.mixaccord.intake.DecodeResult;
@@ -34,6 +35,7 @@ public class Samples {
   private final AudioStore store;
   private final DerivedFiles derived;
   private final Decoder decoder;
+  private final RecentTracks recent = new RecentTracks();
 
   Samples(AudioStore store, DerivedFiles derived, Decoder decoder) {
     this.store = store;
@@ -117,8 +119,14 @@ public class Samples {
   MeasureTrack track(Bounce bounce, DoubleConsumer progress) throws IOException {
     Path kept = derived.track(pcmSha256(bounce), MeasureTrack.VERSION);
     if (Files.exists(kept)) {
+      Optional<MeasureTrack> known = recent.find(kept);
+      if (known.isPresent()) {
+        return known.get();
+      }
       try (InputStream in = new BufferedInputStream(Files.newInputStream(kept))) {
-        return MeasureTrack.read(in);
+        MeasureTrack read = MeasureTrack.read(in);
+        recent.keep(kept, read);
+        return read;
       }
     }
     MeasureTrack track;

@@ -22,7 +22,7 @@ import org.mixaccord.audio.PcmSource;
  */
 public final class MeasureTrack {
   /** Version of the maths and of the stored form; a track of another version is measured again. */
-  public static final int VERSION = 4;
+  public static final int VERSION = 5;
 
   /**
    * A sample counts as full scale from here: the highest 16-bit value. A finer file that comes this

@@ -60,6 +60,25 @@ class BreakFindingsTest {
     assertTrue(both.detail().contains("on both sides"), both.detail());
   }
 
+  /** A hole cut where the wave of one channel passes zero was told of the other channel alone. */
+  @Test
+  void aHoleIsFoundWhereverTheWaveStoodWhenItBegan() {
+    for (int later = 0; later < 110; later += 5) {
+      double[] l = Signals.sine(RATE, 441, -14, 3);
+      double[] r = Signals.sine(RATE, 220.5, -14, 3);
+      int from = RATE + later;
+      for (double[] x : List.of(l, r)) {
+        Arrays.fill(x, from, from + 1440, 0);
+      }
+      List<Finding> found = codes(of(l, r), "dropout", "click");
+      assertEquals(1, found.size(), later + ": " + found);
+      Finding f = found.get(0);
+      assertEquals(from / (double) RATE, f.fromSeconds(), 1.5 / RATE, "" + later);
+      assertEquals(0.03, f.value().getAsDouble(), 3.0 / RATE, "" + later);
+      assertTrue(f.detail().contains("on both sides"), later + ": " + f.detail());
+    }
+  }
+
   @Test
   void aSquareWaveHoldsItsValuesAndIsNoDropout() {
     double[] x = new double[4 * RATE];

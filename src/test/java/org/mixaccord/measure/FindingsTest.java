@@ -123,7 +123,7 @@ class FindingsTest {
   }
 
   @Test
-  void dropoutNeedsAJumpOnBothSidesAndMusicAround() {
+  void dropoutNeedsSoundCloseOnBothSidesAndMusicAround() {
     double[] x = tone();
     int from = 5 * RATE + 40;
     Arrays.fill(x, from, from + RATE / 50, 0);
