@@ -271,6 +271,7 @@ public final class Decoder {
       throws IOException {
     sink.close();
     noteSamples(sink, facts.lossy, defects);
+    sink.channelDefect().ifPresent(defects::add);
     if (channels > 2) {
       defects.add(
           FileDefect.whole(

@@ -9,7 +9,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
+import java.util.Optional;
 import java.util.OptionalInt;
+import org.mixaccord.audio.container.FileDefect;
 import org.mixaccord.storage.DerivedFiles;
 import org.mixaccord.storage.Sha256;
 
@@ -24,6 +26,7 @@ final class PcmSink implements Closeable {
   private final long maxBytes;
   private final MessageDigest digest = Sha256.digest();
   private final FileChannel out;
+  private final ChannelWatch watch;
   private long bytes;
   private long roomUntil;
   private int usedBits;
@@ -45,6 +48,7 @@ final class PcmSink implements Closeable {
     this.channels = channels;
     this.derived = derived;
     this.maxBytes = maxBytes;
+    this.watch = new ChannelWatch(format.bytes(), channels);
     this.out = FileChannel.open(file, StandardOpenOption.WRITE);
     String head = format.wireName() + " " + sampleRate + " " + channels + "\n";
     digest.update(head.getBytes(StandardCharsets.US_ASCII));
@@ -65,10 +69,10 @@ final class PcmSink implements Closeable {
     }
   }
 
-  /** Takes whole samples in the sink's own format. */
+  /** Takes whole frames in the sink's own format. */
   void take(byte[] samples, int from, int count) throws IOException {
-    if (count % format.bytes() != 0) {
-      throw new IllegalArgumentException(count + " bytes are no whole samples");
+    if (count % (format.bytes() * channels) != 0) {
+      throw new IllegalArgumentException(count + " bytes are no whole frames");
     }
     if (bytes + count > maxBytes) {
       throw new Full(false);
@@ -81,6 +85,7 @@ final class PcmSink implements Closeable {
       roomUntil = bytes + Math.min(room, CHECK_DISK_EVERY_BYTES);
     }
     look(ByteBuffer.wrap(samples, from, count).order(ByteOrder.LITTLE_ENDIAN));
+    watch.take(samples, from, count);
     digest.update(samples, from, count);
     ByteBuffer buffer = ByteBuffer.wrap(samples, from, count);
     while (buffer.hasRemaining()) {
@@ -144,6 +149,11 @@ final class PcmSink implements Closeable {
   /** Highest finite sample of float material, full scale 1.0. */
   double highest() {
     return highest;
+  }
+
+  /** What is odd about the channels, if anything. */
+  Optional<FileDefect> channelDefect() {
+    return watch.found();
   }
 
   long nonFinite() {

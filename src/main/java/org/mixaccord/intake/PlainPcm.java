@@ -10,7 +10,7 @@ import org.mixaccord.audio.container.SampleCoding;
  * where they lie, and what is left is moving bytes.
  */
 final class PlainPcm {
-  private static final int BUFFER_SAMPLES = 1 << 16;
+  private static final int BUFFER_SAMPLES = 1 << 16; // or one frame, where that is more
 
   private PlainPcm() {}
 
@@ -24,12 +24,14 @@ final class PlainPcm {
   static void copy(ByteSource file, PcmLayout layout, PcmSink sink) throws IOException {
     int in = layout.sampleBytes();
     int out = format(layout).bytes();
-    byte[] from = new byte[BUFFER_SAMPLES * in];
-    byte[] to = new byte[BUFFER_SAMPLES * out];
+    int channels = layout.channels();
+    int most = Math.max(1, BUFFER_SAMPLES / channels) * channels;
+    byte[] from = new byte[most * in];
+    byte[] to = new byte[most * out];
     long at = layout.dataOffset();
     long left = layout.frames() * layout.channels();
     while (left > 0) {
-      int samples = (int) Math.min(left, BUFFER_SAMPLES);
+      int samples = (int) Math.min(left, most);
       if (file.read(at, from, 0, samples * in) < samples * in) {
         throw new IOException("the file became shorter while it was read");
       }

@@ -12,6 +12,7 @@ public final class Sniffer {
   private static final int HEAD_BYTES = 1 << 16;
   private static final int MOST_TAGS = 8;
   private static final int TAG_END_BYTES = 160;
+  private static final int TAR_MAGIC_AT = 257;
 
   private Sniffer() {}
 
@@ -144,6 +145,8 @@ public final class Sniffer {
               + " Download the file itself and upload that.");
     }
     if (startsWith(head, 0, "PK\u0003\u0004")
+        || startsWith(head, 0, "PK\u0005\u0006")
+        || startsWith(head, TAR_MAGIC_AT, "ustar")
         || startsWith(head, 0, "Rar!")
         || startsWith(head, 0, "7z\u00bc\u00af")
         || startsWith(head, 0, "\u001f\u008b")) {
@@ -154,6 +157,19 @@ public final class Sniffer {
       return no(
           "This is the small companion file (its name starts with \"._\") that some systems put"
               + " beside the real one. Upload the file without \"._\".");
+    }
+    if (startsWith(head, 0, "\u0000\u0000\u0000\u0001Bud1")) {
+      return no(
+          "This is the hidden note in which a computer keeps how a folder looks (.DS_Store). Upload"
+              + " the sound file itself.");
+    }
+    if (startsWith(head, 0, "bplist0")
+        || lower.startsWith("[internetshortcut]")
+        || (lower.startsWith("<?xml") && lower.contains("<plist"))
+        || (lower.startsWith("{") && lower.contains("://"))) {
+      return no(
+          "This is only a link or a placeholder for a file that still lies in a cloud. Download the"
+              + " file itself and upload that.");
     }
     if (startsWith(head, 0, "%PDF")) {
       return no("This is a PDF document, not sound.");

@@ -1,7 +1,6 @@
 package org.mixaccord.intake;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
-import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -18,48 +17,19 @@ import static org.mixaccord.intake.Fixtures.riff;
 import static org.mixaccord.intake.Fixtures.wav;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.time.Duration;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.OptionalInt;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.mixaccord.audio.container.FileDefect;
 import org.mixaccord.storage.DerivedFiles;
 
-class DecoderTest {
+class DecoderTest extends IntakeStage {
   private static final int FRAMES = 3001;
-  private static Ffmpeg ffmpeg;
-  @TempDir Path folder;
-  private DerivedFiles derived;
-  private Decoder decoder;
-
-  @BeforeAll
-  static void find() {
-    ffmpeg = Ffmpeg.unpack(Path.of("target/programs"), Duration.ofSeconds(60), 4L << 30);
-  }
-
-  @BeforeEach
-  void open() throws IOException {
-    derived = new DerivedFiles(folder.resolve("data"), 0);
-    decoder = new Decoder(ffmpeg, derived, 1L << 30);
-  }
-
-  @AfterEach
-  void nothingUnfinishedIsLeft() throws IOException {
-    try (var files = Files.list(folder.resolve("data/unfinished"))) {
-      assertEquals(0, files.count());
-    }
-  }
 
   @ParameterizedTest
   @CsvSource({
@@ -368,73 +338,5 @@ class DecoderTest {
     derived = new DerivedFiles(folder.resolve("data"), 0, () -> 50_000);
     decoder = new Decoder(ffmpeg, derived, 1L << 30);
     rejected(plain, DecodeResult.Reason.DISK_FULL, "disk is full");
-  }
-
-  private DecodedFile decoded(byte[] bytes, String name) throws IOException {
-    DecodeResult result = decoder.decode(Files.write(folder.resolve("upload"), bytes), name);
-    assertTrue(result instanceof DecodeResult.Decoded, result.toString());
-    DecodedFile file = ((DecodeResult.Decoded) result).file();
-    try (PcmFile pcm = decoder.open(file)) {
-      assertEquals(file.frames(), pcm.frames());
-    }
-    return file;
-  }
-
-  private void rejected(byte[] bytes, DecodeResult.Reason reason, String words) throws IOException {
-    DecodeResult result = decoder.decode(Files.write(folder.resolve("upload"), bytes), "a.wav");
-    assertTrue(result instanceof DecodeResult.Rejected, result.toString());
-    var rejected = (DecodeResult.Rejected) result;
-    assertEquals(reason, rejected.reason(), rejected.detail());
-    assertTrue(rejected.detail().contains(words), rejected.detail());
-  }
-
-  private static List<String> codes(DecodedFile file) {
-    return file.defects().stream().map(FileDefect::code).toList();
-  }
-
-  private static int[] shifted(int[] samples, int bits) {
-    return Arrays.stream(samples).map(v -> v << bits).toArray();
-  }
-
-  private void assertSamples(int[] expected, DecodedFile file) throws IOException {
-    assertEquals(SampleFormat.S32, file.sampleFormat());
-    assertArrayEquals(expected, all(file));
-  }
-
-  private int[] all(DecodedFile file) throws IOException {
-    try (PcmFile pcm = decoder.open(file)) {
-      double[][] read = new double[file.channels()][(int) file.frames()];
-      pcm.read(0, read, (int) file.frames());
-      int[] samples = new int[(int) file.frames() * file.channels()];
-      for (int i = 0; i < samples.length; i++) {
-        samples[i] = (int) (read[i % file.channels()][i / file.channels()] * 0x1p31);
-      }
-      return samples;
-    }
-  }
-
-  private double sample(DecodedFile file, int frame, int channel) throws IOException {
-    try (PcmFile pcm = decoder.open(file)) {
-      double[][] read = new double[file.channels()][1];
-      pcm.read(frame, read, 1);
-      return read[channel][0];
-    }
-  }
-
-  /** How far the error lies below the signal, in dB, sample against sample. */
-  private double signalToError(int[] music, DecodedFile file) throws IOException {
-    double signal = 0;
-    double error = 0;
-    try (PcmFile pcm = decoder.open(file)) {
-      int frames = (int) Math.min(file.frames(), music.length / 2);
-      double[][] read = new double[2][frames];
-      pcm.read(0, read, frames);
-      for (int i = 4000; i < frames - 4000; i++) {
-        double wanted = music[2 * i] / 32768.0;
-        signal += wanted * wanted;
-        error += (read[0][i] - wanted) * (read[0][i] - wanted);
-      }
-    }
-    return 10 * Math.log10(signal / error);
   }
 }

@@ -1,6 +1,7 @@
 package org.mixaccord.intake;
 
 import static java.nio.charset.StandardCharsets.ISO_8859_1;
+import static org.mixaccord.intake.Fixtures.number;
 
 import java.util.Arrays;
 
@@ -33,6 +34,15 @@ final class Mp3Bytes {
   byte[] withoutDelay() {
     byte[] changed = file.clone();
     Arrays.fill(changed, info + 120, info + 156, (byte) 0);
+    return changed;
+  }
+
+  /** The other kind of figures some encoders write, with a right count of frames. */
+  byte[] withOtherFigures(int frames) {
+    byte[] changed = file.clone();
+    Arrays.fill(changed, info, sound, (byte) 0);
+    System.arraycopy("VBRI".getBytes(ISO_8859_1), 0, changed, info, 4);
+    System.arraycopy(number(frames, 4, true), 0, changed, info + 14, 4);
     return changed;
   }
 

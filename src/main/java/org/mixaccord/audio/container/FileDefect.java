@@ -1,5 +1,6 @@
 package org.mixaccord.audio.container;
 
+import java.util.Locale;
 import java.util.OptionalDouble;
 
 /**
@@ -54,6 +55,22 @@ public record FileDefect(
         "The end of the file is missing, so it was probably cut off on its way. Export or upload it"
             + " again.",
         true);
+  }
+
+  /** The file carries the time at which it began in the session it was made in. */
+  static FileDefect placeInSession(double seconds) {
+    long millis = Math.round(seconds * 1000);
+    return whole(
+        "place-in-session",
+        String.format(
+            Locale.ROOT,
+            "The file is stamped to begin at %d:%02d:%02d.%03d of its session. Mixes are laid against"
+                + " each other by their sound, not by this stamp.",
+            millis / 3_600_000,
+            millis / 60_000 % 60,
+            millis / 1000 % 60,
+            millis % 1000),
+        false);
   }
 
   /** The file ends inside a frame. */

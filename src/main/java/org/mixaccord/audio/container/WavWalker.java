@@ -19,6 +19,7 @@ import java.util.Set;
 public final class WavWalker {
   private static final int MOST_CHUNKS = 10_000;
   private static final int SCAN_BYTES = 1 << 22;
+  private static final long SECONDS_OF_A_DAY = 86_400;
   private static final long ALL_ONES = 0xFFFFFFFFL;
 
   /** Writers that never came back to their header leave the largest number there is. */
@@ -40,6 +41,7 @@ public final class WavWalker {
   private long dataDeclared;
   private long longDataSize = -1;
   private long soundFrames;
+  private long sessionFrame;
   private boolean brokenBeforeData;
 
   private WavWalker(ByteSource source, String magic) {
@@ -88,6 +90,9 @@ public final class WavWalker {
               "broken-metadata",
               "Notes stored inside the file are damaged; the sound was found all the same.",
               false));
+    }
+    if (sessionFrame > 0 && sessionFrame / format.sampleRate() < SECONDS_OF_A_DAY) {
+      defects.add(FileDefect.placeInSession((double) sessionFrame / format.sampleRate()));
     }
     boolean coded = format.coding() == SampleCoding.CODED;
     int frameBytes = Math.max(1, format.sampleBytes() * format.channels());
@@ -160,6 +165,10 @@ public final class WavWalker {
 
   private void note(String id, long at, long size) throws IOException {
     switch (id) {
+      case "bext" -> {
+        // Two halves of the first sample's place, behind the texts and the date (EBU Tech 3285).
+        sessionFrame = size >= 346 ? in.u32(at + 342) << 32 | in.u32(at + 338) : 0;
+      }
       case "fact" -> soundFrames = size >= 4 ? in.u32(at) : 0;
       case "ds64" -> longDataSize = in.i64(at + 8);
       case "fmt " -> {
@@ -262,13 +271,23 @@ public final class WavWalker {
     }
   }
 
-  private boolean chunksFollow(long at) throws IOException {
-    if (at + 8 > in.size()) {
-      return false;
+  /**
+   * Whether chunks begin here: one of a known name, or any that lead from one to the next exactly
+   * to the end of the file. Sound now and then looks like a name, but not like a chain.
+   */
+  private boolean chunksFollow(long start) throws IOException {
+    long at = start;
+    for (int n = 0; n < MOST_CHUNKS && at + 8 <= in.size(); n++) {
+      if (KNOWN.contains(in.id(at))) {
+        return true;
+      }
+      long size = in.u32(at + 4);
+      if (size > in.size() - at - 8 || in.u32(at) == 0) {
+        return false; // zeros are filling, not a chain of nameless chunks
+      }
+      at += 8 + size + (size & 1);
     }
-    String id = in.id(at);
-    long size = in.u32(at + 4);
-    return KNOWN.contains(id) || (Bytes.looksLikeId(id) && size <= in.size() - at - 8);
+    return at > start && at >= in.size();
   }
 
   private boolean zeros(long from, long count) throws IOException {
