@@ -303,9 +303,10 @@ public final class Decoder {
       defects.add(
           FileDefect.at(
               "not-a-number",
-              sink.nonFinite()
-                  + " samples hold no number at all and are heard as silence or a click. A plug-in"
-                  + " probably failed; export it again.",
+              (sink.nonFinite() == 1
+                      ? "1 sample holds no number at all and is"
+                      : sink.nonFinite() + " samples hold no number at all and are")
+                  + " heard as silence or a click. A plug-in probably failed; export it again.",
               sink.firstNonFiniteSeconds(),
               sink.lastNonFiniteSeconds()));
     }
