@@ -3,6 +3,7 @@ package org.mixaccord.acceptance;
 import static io.restassured.RestAssured.given;
 import static org.hamcrest.Matchers.equalTo;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -73,6 +74,24 @@ class OddAddressesTest extends MeasuredStage {
       }
     }
     assertEquals(List.of(), wrong, String.join("\n", wrong));
+  }
+
+  /** The framework's own answer was that there is nothing at such an address. */
+  @Test
+  void whatShouldBeANumberAndIsNoneIsSaid() {
+    RightsStage stage = stage();
+    for (String path :
+        List.of(
+            "/songs/{s}/history?limit=many",
+            "/songs/{s}/notes?offset=x",
+            "/bounces/{b}/outline?points=x",
+            "/bounces/{b}/series?from=abc",
+            "/bounces/{b}/level-match?with={b:before}&from=x")) {
+      RightsStage.Answer answer = get(stage, path);
+      assertEquals(422, answer.status(), path + ": " + answer);
+      assertTrue(answer.body().contains("A number was expected"), path + ": " + answer);
+    }
+    assertEquals(404, get(stage, "/bounces/{b}/listening/segments/first").status());
   }
 
   @Test

@@ -6,6 +6,7 @@ import jakarta.persistence.OptimisticLockException;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.ws.rs.WebApplicationException;
 import jakarta.ws.rs.core.Response;
+import jakarta.ws.rs.core.UriInfo;
 import java.util.Map;
 import java.util.Optional;
 import org.hibernate.StaleStateException;
@@ -65,14 +66,20 @@ public class ProblemMappers {
   }
 
   @ServerExceptionMapper
-  Response web(WebApplicationException failed) {
+  Response web(WebApplicationException failed, UriInfo address) {
     Optional<ProblemException> inside = cause(failed);
     if (inside.isPresent()) {
       return refused(inside.get());
     }
     return switch (failed.getResponse().getStatus()) {
       case 400 -> malformed();
-      case 404 -> plain(Problem.NOT_FOUND, "There is nothing at this address.");
+      case 404 ->
+          noNumber(failed, address)
+              ? plain(
+                  Problem.INVALID,
+                  "A number was expected behind the “?” of this address. Write it with digits and"
+                      + " a point, as in 12.5.")
+              : plain(Problem.NOT_FOUND, "There is nothing at this address.");
       case 405 -> plain(Problem.METHOD_NOT_ALLOWED, "This address does not take that method.");
       case 406 -> plain(Problem.NOT_ACCEPTABLE, "This address answers with JSON.");
       case 413 -> plain(Problem.TOO_LARGE, "That is larger than this address takes.");
@@ -94,6 +101,12 @@ public class ProblemMappers {
       }
     }
     return fault(failure);
+  }
+
+  /** The framework says "not found" also of a value behind the "?" that it could not read. */
+  private static boolean noNumber(WebApplicationException failed, UriInfo address) {
+    return failed.getCause() instanceof IllegalArgumentException
+        && !address.getQueryParameters().isEmpty();
   }
 
   private static Response fault(Throwable failure) {
