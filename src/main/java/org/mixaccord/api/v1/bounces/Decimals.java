@@ -24,6 +24,10 @@ final class Decimals {
     return rounded(value, FIGURE);
   }
 
+  static double of(double value) {
+    return rounded(value, FIGURE);
+  }
+
   static double ofCurve(double value) {
     return rounded(value, CURVE);
   }

@@ -207,7 +207,7 @@ public class MeasurementResource {
     if (loud.isEmpty() || otherLoud.isEmpty()) {
       return new LevelMatch(0, 0, null, "One of the two is silent here; nothing is changed.");
     }
-    double difference = loud.getAsDouble() - otherLoud.getAsDouble();
+    double difference = Decimals.of(loud.getAsDouble() - otherLoud.getAsDouble());
     return new LevelMatch(
         Math.min(0, -difference),
         Math.min(0, difference),
