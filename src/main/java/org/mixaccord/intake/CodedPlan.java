@@ -185,7 +185,8 @@ record CodedPlan(
   }
 
   /** What is to be said once it is known how many frames came and how many were kept. */
-  void compare(CodedStream stream, long decoded, long kept, List<FileDefect> said) {
+  void compare(
+      CodedStream stream, long decoded, long kept, boolean complained, List<FileDefect> said) {
     said.addAll(defects);
     int rate = stream.sampleRate();
     OptionalLong claimed = frames.isPresent() ? frames : lengthFrames(rate);
@@ -196,7 +197,8 @@ record CodedPlan(
     }
     boolean isTold = defects.stream().anyMatch(defect -> defect.code().equals("truncated"));
     if (!isTold && claimed.isPresent() && kept < claimed.getAsLong()) {
-      said.add(FileDefect.truncated(kept, claimed.getAsLong()));
+      long all = claimed.getAsLong();
+      said.add(complained ? FileDefect.incomplete(kept, all) : FileDefect.truncated(kept, all));
     }
     long front = Math.min(startFrames(rate), decoded);
     long behind = decoded - front - kept;

@@ -32,9 +32,10 @@ final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
         new PcmSink(
             to, heard.sampleFormat(), heard.sampleRate(), heard.channels(), derived, maxBytes);
     int frameBytes = heard.sampleFormat().bytes() * heard.channels();
-    long skip = plan.startFrames(heard.sampleRate()) * frameBytes;
+    long most = Long.MAX_VALUE / frameBytes;
+    long skip = Math.min(plan.startFrames(heard.sampleRate()), most) * frameBytes;
     OptionalLong length = plan.lengthFrames(heard.sampleRate());
-    long keep = length.isPresent() ? length.getAsLong() * frameBytes : Long.MAX_VALUE;
+    long keep = Math.min(length.orElse(most), most) * frameBytes;
     byte[] buffer = new byte[frameBytes * BUFFER_FRAMES];
     int count;
     do {

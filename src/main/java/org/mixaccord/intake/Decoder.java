@@ -223,8 +223,9 @@ public final class Decoder {
       }
       CodedStream stream = sink.stream();
       long kept = sink.samples().frames();
-      plan.compare(stream, sink.decodedFrames(), kept, defects);
-      if ((!end.said().isEmpty() || end.code() != 0) && !isExplained(end, bytes, defects)) {
+      boolean complained = !end.said().isEmpty() || end.code() != 0;
+      plan.compare(stream, sink.decodedFrames(), kept, complained, defects);
+      if (complained && !isExplained(end, bytes, defects)) {
         defects.add(
             FileDefect.whole(
                 "damaged",

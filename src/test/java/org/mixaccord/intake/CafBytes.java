@@ -37,6 +37,19 @@ final class CafBytes {
             number(bits, 4, true)));
   }
 
+  /** The description of coded sound in packets of unequal size. */
+  static byte[] coded(String coding, double rate, int channels, int packetFrames) {
+    return chunk(
+        "desc",
+        join(
+            number(Double.doubleToLongBits(rate), 8, true),
+            text(coding),
+            new byte[8],
+            number(packetFrames, 4, true),
+            number(channels, 4, true),
+            new byte[4]));
+  }
+
   /** The sound behind its count of edits. */
   static byte[] data(byte[] sound) {
     return chunk("data", join(new byte[4], sound));

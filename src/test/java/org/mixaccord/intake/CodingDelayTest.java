@@ -172,4 +172,27 @@ class CodingDelayTest extends IntakeStage {
     var cut = decoded(Arrays.copyOf(vorbis, vorbis.length * 61 / 100), "a.ogg");
     assertEquals(List.of("truncated"), codes(cut));
   }
+
+  @Test
+  void cafTrimsByItsPacketTable() throws IOException {
+    var file = decoded(m4a().asCaf(44100, 2, FRAMES, RUN_UP), "a.caf");
+    assertEquals("CAF", file.container());
+    assertEquals("aac", file.codec());
+    assertEquals(FRAMES, file.frames());
+    assertEquals(0, lag(music, file, 2000));
+    assertEquals(List.of("delay-trimmed"), codes(file));
+  }
+
+  @Test
+  void anEditListInPiecesIsLeftToTheDecoder() throws IOException {
+    byte[] pieces =
+        m4a()
+            .movieTimescale(44100)
+            .edit(20 * 1024, RUN_UP)
+            .edit(20 * 1024, RUN_UP + 40 * 1024)
+            .bytes();
+    var file = decoded(pieces, "a.m4a");
+    assertEquals(0, lag(music, file, 2000));
+    assertEquals(40 * 1024, file.frames(), 1024);
+  }
 }

@@ -21,6 +21,7 @@ final class Mp4Bytes {
   private byte[] tags = {};
   private byte[] before = {};
   private boolean indexFirst;
+  private byte[] stream = {};
 
   private Mp4Bytes(byte[] entry, List<byte[]> packets, int packetTicks, int timescale) {
     this.entry = entry;
@@ -48,13 +49,13 @@ final class Mp4Bytes {
             number(128_000, 4, true),
             number(128_000, 4, true),
             descriptor(5, number(config, 2, true)));
-    byte[] esds =
-        join(
-            new byte[4],
-            descriptor(
-                3, join(new byte[3], descriptor(4, decoderConfig), descriptor(6, new byte[] {2}))));
-    return new Mp4Bytes(
-        soundEntry("mp4a", channels, 16, rate, box("esds", esds)), packets, 1024, rate);
+    byte[] stream =
+        descriptor(
+            3, join(new byte[3], descriptor(4, decoderConfig), descriptor(6, new byte[] {2})));
+    byte[] esds = box("esds", join(new byte[4], stream));
+    Mp4Bytes file = new Mp4Bytes(soundEntry("mp4a", channels, 16, rate, esds), packets, 1024, rate);
+    file.stream = stream;
+    return file;
   }
 
   /**
@@ -100,6 +101,31 @@ final class Mp4Bytes {
             rate);
     file.lastTicks = frames % frameLength == 0 ? frameLength : frames % frameLength;
     return file;
+  }
+
+  /** The same packets in a CAF file, which says how many frames of them are sound. */
+  byte[] asCaf(int rate, int channels, long valid, int priming) {
+    ByteArrayOutputStream sizes = new ByteArrayOutputStream();
+    for (byte[] packet : packets) {
+      // Seven bits a byte, the highest first; all but the last are marked.
+      if (packet.length >= 1 << 7) {
+        sizes.write(packet.length >> 7 | 0x80);
+      }
+      sizes.write(packet.length & 0x7f);
+    }
+    long remainder = packets.size() * 1024L - valid - priming;
+    byte[] table =
+        join(
+            number(packets.size(), 8, true),
+            number(valid, 8, true),
+            number(priming, 4, true),
+            number(remainder, 4, true),
+            sizes.toByteArray());
+    return CafBytes.file(
+        CafBytes.coded("aac ", rate, channels, 1024),
+        CafBytes.chunk("kuki", stream),
+        CafBytes.chunk("pakt", table),
+        CafBytes.data(join(packets.toArray(new byte[0][]))));
   }
 
   int packets() {
@@ -310,7 +336,8 @@ final class Mp4Bytes {
   }
 
   private static byte[] descriptor(int tag, byte[] body) {
-    return join(new byte[] {(byte) tag, (byte) body.length}, body);
+    byte more = (byte) 0x80; // lengths in four bytes of seven bits, as most writers have them
+    return join(new byte[] {(byte) tag, more, more, more, (byte) body.length}, body);
   }
 
   static byte[] box(String type, byte[] body) {

@@ -147,7 +147,10 @@ class OtherOdditiesTest extends IntakeStage {
     byte[] flac = Encoded.by(folder, plain, "flac", "flac");
     Arrays.fill(flac, flac.length / 3, flac.length / 3 + 60_000, (byte) 0x55);
     var file = decoded(join(flac, Tags.id3v1()), "a.flac");
-    assertTrue(file.defects().stream().anyMatch(d -> d.affectsSound()), codes(file).toString());
+    var told = defect(file, "truncated");
+    assertTrue(told.affectsSound());
+    assertTrue(told.detail().startsWith("The file is cut off or damaged: "), told.detail());
+    assertTrue(told.detail().contains(file.frames() / 2000 + " %"), told.detail());
   }
 
   @Test

@@ -38,14 +38,33 @@ public record FileDefect(
    * @param claimed how many it claims, more than {@code there}
    */
   public static FileDefect truncated(long there, long claimed) {
-    double percent = 100.0 * there / claimed;
-    String share = percent < 1 ? "less than 1 %" : (long) Math.min(99, Math.floor(percent)) + " %";
     return whole(
         "truncated",
         "The file is cut off: "
-            + share
+            + share(there, claimed)
             + " of the length it claims is there. Export or upload it again.",
         true);
+  }
+
+  /**
+   * Less sound could be decoded than the file claims, and whether its end is missing or something
+   * within is not known.
+   *
+   * @param there frames that could be decoded
+   * @param claimed how many the file claims, more than {@code there}
+   */
+  public static FileDefect incomplete(long there, long claimed) {
+    return whole(
+        "truncated",
+        "The file is cut off or damaged: "
+            + share(there, claimed)
+            + " of the sound it claims could be read. Export or upload it again.",
+        true);
+  }
+
+  private static String share(long there, long claimed) {
+    double percent = 100.0 * there / claimed;
+    return percent < 1 ? "less than 1 %" : (long) Math.min(99, Math.floor(percent)) + " %";
   }
 
   /** The end of the file is missing, and nothing says how much of it. */
