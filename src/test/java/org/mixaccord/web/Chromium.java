@@ -17,14 +17,24 @@ public final class Chromium {
                   + " --autoplay-policy=document-user-activation-required")
               .split(" "));
 
+  private static final String MISSING =
+      "no browser here; install one with: apt-get install -y chromium";
+
+  /** The build's summary counts skipped tests and leaves out why. */
+  private static boolean told;
+
   private Chromium() {}
 
   /**
    * Skips the test where there is no browser; to be called before each, so that each is counted.
    */
   public static void orSkip() {
-    Assumptions.assumeTrue(
-        toBeUsed(), "no browser here; install one with: apt-get install -y chromium");
+    boolean use = toBeUsed();
+    if (!use && !told) {
+      told = true;
+      System.err.println("Browser tests are skipped: " + MISSING);
+    }
+    Assumptions.assumeTrue(use, MISSING);
   }
 
   /** Whether there is a browser, or has to be. */
