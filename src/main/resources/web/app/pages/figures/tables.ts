@@ -21,6 +21,7 @@ interface Column {
 const COLUMNS: readonly Column[] = [
   { words: 'Ungated', unit: 'LUFS', of: (m) => m.ungatedLufs },
   { words: 'Gated', unit: 'LUFS', of: (m) => m.integratedLufs },
+  { words: 'Part of the song', unit: 'LUFS', of: (m) => m.shareLufs },
   { words: 'Loudest 3 s', unit: 'LUFS', of: (m) => m.maxShortTermLufs, at: (m) => m.maxShortTermAt },
   { words: 'Loudest 0.4 s', unit: 'LUFS', of: (m) => m.maxMomentaryLufs },
   { words: 'Range', unit: 'LU', short: 'LRA', of: (m) => m.loudnessRangeLu },
@@ -33,6 +34,11 @@ const COLUMNS: readonly Column[] = [
   { words: 'Lost in mono', unit: 'dB', of: (m) => m.monoLossDb },
 ];
 
+/** One channel has nothing to set left against right by, and is heard from two loudspeakers. */
+const FROM_TWO: Column = { words: 'Gated, from two', unit: 'LUFS', of: (m) => m.dualMonoLufs ?? null };
+const PAIR_ONLY: readonly string[] = ['Correlation', 'Sides to middle', 'Lost in mono'];
+const MONO_COLUMNS: readonly Column[] = COLUMNS.filter((c) => !PAIR_ONLY.includes(c.words)).flatMap((c) => (c.words === 'Gated' ? [c, FROM_TWO] : [c]));
+
 /** The whole and every section, figure by figure. */
 export function sectionTable(all: Measurements, marks: ReadonlyMap<string, string>, hear: (name: string) => string): TemplateResult {
   const cell = (m: Figures, c: Column) => {
@@ -41,12 +47,14 @@ export function sectionTable(all: Measurements, marks: ReadonlyMap<string, strin
     const when = c.at?.(m);
     return html`<td><span class="onphone quiet">${c.words}</span><span class="val">${text}<span class="onphone"> ${value === null ? '' : c.unit}</span>${when == null ? nothing : html` <span class="small quiet">at ${clockTenths(when)}</span>`}</span></td>`;
   };
+  const mono = all.whole.dualMonoLufs != null;
+  const columns = mono ? MONO_COLUMNS : COLUMNS;
   return html`<table class="rows sections-fig"><caption class="hide">Figures of the whole song and of each section</caption>
-    <thead><tr><th scope="col">Section</th>${COLUMNS.map((c) => html`<th scope="col">${c.words}${c.unit ? html`<br><span class="unit">${c.short ? `${c.short}, ` : ''}${c.unit}</span>` : nothing}</th>`)}</tr></thead>
-    <tbody><tr><th scope="row"><b>Whole song</b></th>${COLUMNS.map((c) => cell(all.whole, c))}</tr>
+    <thead><tr><th scope="col">Section</th>${columns.map((c) => html`<th scope="col">${c.words}${c.unit ? html`<br><span class="unit">${c.short ? `${c.short}, ` : ''}${c.unit}</span>` : nothing}</th>`)}</tr></thead>
+    <tbody><tr><th scope="row"><b>Whole song</b></th>${columns.map((c) => cell(all.whole, c))}</tr>
     ${all.sections.map((s) => html`<tr><th scope="row"><span class="sec">${mark(marks.get(s.name) ?? '–', true)}<span><b>${s.name}</b><br><span class="small quiet">${clock(s.from)} to ${clock(s.to)}</span></span>
-      <a class="loop" href=${hear(s.name)} aria-label="Hear ${s.name}">${sign('loop', '')}</a></span></th>${COLUMNS.map((c) => cell(s, c))}</tr>`)}</tbody></table>
-    <p class="small quiet gap">Ungated counts every moment alike, so it is the one to set two mixes against each other by. Gated leaves out what is quiet, by BS.1770. Ranges under a minute say little, under 10 s there is none.</p>`;
+      <a class="loop" href=${hear(s.name)} aria-label="Hear ${s.name}">${sign('loop', '')}</a></span></th>${columns.map((c) => cell(s, c))}</tr>`)}</tbody></table>
+    <p class="small quiet gap">Ungated counts every moment alike, so it is the one to set two mixes against each other by. Gated leaves out what is quiet, by BS.1770. Part of the song is what a section gives to the song’s gated loudness; none where it lies under the song’s gate. ${mono ? 'A mono file sounds from two loudspeakers: the second gated figure counts it twice, as it compares with stereo. ' : nothing}Ranges under a minute say little, under 10 s there is none.</p>`;
 }
 
 /** Every step of the curve, as the picture has it. */
