@@ -89,7 +89,7 @@ final class BreakFindings {
             + " at "
             + Words.time(from)
             + where(both, gap.channel())
-            + (gap.value() == 0 ? " and comes back with a jump." : " and goes on with a jump.")
+            + (gap.value() == 0 ? " and comes back suddenly." : " and goes on with a jump.")
             + " Unless it is an effect, the bounce dropped out.",
         from,
         to,
