@@ -39,13 +39,21 @@ public class Uploading {
 
   private final AudioStore store;
   private final StorageConfig config;
+  private final UploadRoom room;
   private final Jobs jobs;
   private final History history;
   private final Clock clock;
 
-  Uploading(AudioStore store, StorageConfig config, Jobs jobs, History history, Clock clock) {
+  Uploading(
+      AudioStore store,
+      StorageConfig config,
+      UploadRoom room,
+      Jobs jobs,
+      History history,
+      Clock clock) {
     this.store = store;
     this.config = config;
+    this.room = room;
     this.jobs = jobs;
     this.history = history;
     this.clock = clock;
@@ -58,53 +66,62 @@ public class Uploading {
    */
   public Bounce bounce(
       InputStream body, Sender sender, String songId, BounceKind kind, String mainId) {
-    Incoming.Stored stored = stored(body, sender);
-    return QuarkusTransaction.requiringNew()
-        .call(
-            () -> {
-              Song song = Song.findById(songId, jakarta.persistence.LockModeType.PESSIMISTIC_WRITE);
-              Bounce main = mainId == null ? null : Bounce.findById(mainId);
-              if (main == null && kind.alternate()) {
-                main = Bounce.newestSentMain(song).orElse(null);
-              }
-              Bounce bounce =
-                  Bounce.received(
-                      song,
-                      upload(stored, sender, kind, main),
-                      Bounce.count(song, kind) + 1,
-                      kind.fromAnyone() && sender.role() != Role.ENGINEER,
-                      clock.instant());
-              history.append(
-                  song,
-                  bounce.uploader(),
-                  Happening.of(
-                      bounce,
-                      "bounce",
-                      "received",
-                      bounce.uploader().name() + " uploaded " + bounce.title() + "."));
-              jobs.enqueue(MeasureBounce.NAME, bounce.id());
-              return bounce;
-            });
+    try (UploadRoom.Pass pass = room.enter(sender, songId)) {
+      Incoming.Stored stored = stored(body, sender, pass);
+      return QuarkusTransaction.requiringNew()
+          .call(() -> keepBounce(stored, sender, songId, kind, mainId));
+    }
+  }
+
+  /** Records a bounce whose bytes are stored, in the caller's transaction. */
+  Bounce keepBounce(
+      Incoming.Stored stored, Sender sender, String songId, BounceKind kind, String mainId) {
+    Song song = Song.findById(songId, jakarta.persistence.LockModeType.PESSIMISTIC_WRITE);
+    Bounce main = mainId == null ? null : Bounce.findById(mainId);
+    if (main == null && kind.alternate()) {
+      main = Bounce.newestSentMain(song).orElse(null);
+    }
+    Bounce bounce =
+        Bounce.received(
+            song,
+            upload(stored, sender, kind, main),
+            Bounce.count(song, kind) + 1,
+            kind.fromAnyone() && sender.role() != Role.ENGINEER,
+            clock.instant());
+    history.append(
+        song,
+        bounce.uploader(),
+        Happening.of(
+            bounce,
+            "bounce",
+            "received",
+            bounce.uploader().name() + " uploaded " + bounce.title() + "."));
+    jobs.enqueue(MeasureBounce.NAME, bounce.id());
+    return bounce;
   }
 
   /** Takes a part file; one of the same element is replaced. */
   public Stem stem(InputStream body, Sender sender, String bounceId, String element) {
     String name = Stem.element(element);
-    Incoming.Stored stored = stored(body, sender);
-    return QuarkusTransaction.requiringNew()
-        .call(
-            () -> {
-              Bounce bounce = Bounce.findById(bounceId);
-              Stem.of(bounce).stream()
-                  .filter(s -> s.element().equals(name))
-                  .forEach(s -> s.replace(clock.instant()));
-              Stem.flush();
-              Stem stem =
-                  Stem.received(
-                      bounce, name, upload(stored, sender, bounce.kind(), null), clock.instant());
-              jobs.enqueue(MeasureStem.NAME, stem.id());
-              return stem;
-            });
+    String song =
+        QuarkusTransaction.requiringNew().call(() -> Bounce.<Bounce>findById(bounceId).song().id());
+    try (UploadRoom.Pass pass = room.enter(sender, song)) {
+      Incoming.Stored stored = stored(body, sender, pass);
+      return QuarkusTransaction.requiringNew().call(() -> keepStem(stored, sender, bounceId, name));
+    }
+  }
+
+  /** Records a part whose bytes are stored, in the caller's transaction. */
+  Stem keepStem(Incoming.Stored stored, Sender sender, String bounceId, String name) {
+    Bounce bounce = Bounce.findById(bounceId);
+    Stem.of(bounce).stream()
+        .filter(s -> s.element().equals(name))
+        .forEach(s -> s.replace(clock.instant()));
+    Stem.flush();
+    Stem stem =
+        Stem.received(bounce, name, upload(stored, sender, bounce.kind(), null), clock.instant());
+    jobs.enqueue(MeasureStem.NAME, stem.id());
+    return stem;
   }
 
   private static Bounce.Upload upload(
@@ -118,17 +135,20 @@ public class Uploading {
         stored.sha256().hex());
   }
 
-  private Incoming.Stored stored(InputStream body, Sender sender) {
+  private Incoming.Stored stored(InputStream body, Sender sender, UploadRoom.Pass pass) {
+    long mostBytes = Math.min(config.storage().maxUploadBytes(), pass.leftBytes());
     Incoming incoming;
     try {
-      incoming =
-          store.receive(body, new UploadLimits(config.storage().maxUploadBytes(), sender.length()));
+      incoming = store.receive(body, new UploadLimits(mostBytes, sender.length()));
     } catch (IOException e) {
       LOG.warn("an upload could not be kept", e);
       throw new ProblemException(
           Problem.BUSY, "The file could not be kept just now. Send it again in a moment.");
     }
     if (incoming instanceof Incoming.Refused refused) {
+      if (refused.reason() == Incoming.Reason.TOO_LARGE) {
+        throw room.tooLarge(pass);
+      }
       throw new ProblemException(problem(refused.reason()), refused.detail());
     }
     return (Incoming.Stored) incoming;

@@ -11,15 +11,13 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import org.mixaccord.accounts.Ids;
 
 /** An upload that may be broken off and taken up again. */
 @Entity
 @Table(name = "resumable_upload")
 public class ResumableUpload extends PanacheEntityBase {
-  /** One left alone for longer is forgotten. */
-  public static final Duration LASTS = Duration.ofDays(7);
-
   @Id private String id;
   @Version private int version;
   private String person;
@@ -39,6 +37,16 @@ public class ResumableUpload extends PanacheEntityBase {
   @Column(name = "created_at")
   private Instant createdAt;
 
+  @Column(name = "expires_at")
+  private Instant expiresAt;
+
+  private String metadata;
+
+  @Column(name = "unchecked_from")
+  private Long uncheckedFrom;
+
+  private String sha256;
+
   @Column(name = "made_bounce")
   private String madeBounce;
 
@@ -57,8 +65,13 @@ public class ResumableUpload extends PanacheEntityBase {
   public record Target(
       String song, String fileName, BounceKind kind, String main, String element, String bounce) {}
 
-  /** Begins an upload of that many bytes. */
-  public static ResumableUpload begin(String person, Target target, long bytes, Instant now) {
+  /**
+   * Begins an upload of that many bytes.
+   *
+   * @param metadata what the sender said of it, as it was said
+   */
+  public static ResumableUpload begin(
+      String person, Target target, String metadata, long bytes, Instant now, Duration lasts) {
     ResumableUpload upload = new ResumableUpload();
     upload.id = Ids.fresh();
     upload.person = person;
@@ -69,14 +82,44 @@ public class ResumableUpload extends PanacheEntityBase {
     upload.element = target.element();
     upload.bounce = target.bounce();
     upload.bytes = bytes;
+    upload.metadata = metadata;
     upload.createdAt = now;
+    upload.expiresAt = now.plus(lasts);
     upload.persist();
     return upload;
   }
 
   /** Uploads that have run out. */
   public static List<ResumableUpload> expired(Instant now) {
-    return list("createdAt < ?1", now.minus(LASTS));
+    return list("expiresAt <= ?1", now);
+  }
+
+  /** Uploads that have not become anything yet. */
+  public static List<ResumableUpload> unfinished() {
+    return list("madeBounce is null and madeStem is null");
+  }
+
+  /** How many uploads a person has begun that have not become anything yet. */
+  public static long unfinishedOf(String person) {
+    return count("person = ?1 and madeBounce is null and madeStem is null", person);
+  }
+
+  /**
+   * A piece is on its way of which nothing counts before its checksum has been seen to be right.
+   */
+  public void checkFrom(long offset) {
+    uncheckedFrom = offset;
+  }
+
+  /** Somebody goes on with it, and all bytes that are here count. */
+  public void movedOn(Instant now, Duration lasts) {
+    uncheckedFrom = null;
+    expiresAt = now.plus(lasts);
+  }
+
+  /** All bytes are here; these are they. */
+  public void arrived(String hash) {
+    sha256 = hash;
   }
 
   public void became(Bounce made) {
@@ -107,8 +150,22 @@ public class ResumableUpload extends PanacheEntityBase {
     return bytes;
   }
 
+  public String metadata() {
+    return metadata;
+  }
+
   public Instant expiresAt() {
-    return createdAt.plus(LASTS);
+    return expiresAt;
+  }
+
+  /** Where the bytes begin that count only once their checksum is right, if a piece broke off. */
+  public OptionalLong uncheckedFrom() {
+    return uncheckedFrom == null ? OptionalLong.empty() : OptionalLong.of(uncheckedFrom);
+  }
+
+  /** The hash of the file, once it has come whole. */
+  public Optional<String> sha256() {
+    return Optional.ofNullable(sha256);
   }
 
   public Optional<String> madeBounce() {

@@ -15,6 +15,12 @@ public interface AudioStore {
    */
   Incoming receive(InputStream body, UploadLimits limits) throws IOException;
 
+  /**
+   * Takes over a file that has come whole and whose hash is known. Done twice, or after the same
+   * bytes came another way, it changes nothing more; afterwards the file is gone from where it was.
+   */
+  void adopt(Path file, Sha256 sha256, long bytes) throws IOException;
+
   /** A local file with these bytes, to be read only. */
   Optional<Path> find(Sha256 sha256);
 

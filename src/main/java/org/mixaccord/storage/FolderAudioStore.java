@@ -2,7 +2,6 @@ package org.mixaccord.storage;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -18,21 +17,16 @@ import java.util.Optional;
  * next start.
  */
 public final class FolderAudioStore implements AudioStore {
-  private static final int BUFFER_BYTES = 1 << 18;
-  private static final long CHECK_DISK_EVERY_BYTES = 16L << 20;
-
   private final Path audio;
   private final Path incoming;
-  private final long reserveBytes;
-  private final Disk disk;
+  private final Room room;
 
   /** A store in this folder; {@code reserveBytes} always stay free on its disk. */
   FolderAudioStore(Path folder, long reserveBytes, Disk disk) throws IOException {
     this.audio = folder.resolve("audio");
     this.incoming = folder.resolve("incoming");
-    this.reserveBytes = reserveBytes;
-    this.disk = disk;
-    Files.createDirectories(audio);
+    this.room = new Room(disk, reserveBytes);
+    SafeFiles.makeFolder(audio);
     SafeFiles.deleteTree(incoming);
     Files.createDirectories(incoming);
   }
@@ -43,7 +37,7 @@ public final class FolderAudioStore implements AudioStore {
     if (expected > limits.maxBytes()) {
       return tooLarge(limits);
     }
-    if (room() < expected || room() <= 0) {
+    if (room.bytes() < Math.max(1, expected)) {
       return diskFull();
     }
     Path temporary = Files.createTempFile(incoming, "upload", ".part");
@@ -57,36 +51,22 @@ public final class FolderAudioStore implements AudioStore {
   private Incoming receive(InputStream body, UploadLimits limits, Path temporary)
       throws IOException {
     MessageDigest digest = Sha256.digest();
-    byte[] buffer = new byte[BUFFER_BYTES];
-    long bytes = 0;
-    long roomUntil = Math.min(room(), CHECK_DISK_EVERY_BYTES);
+    Body.Written written;
     try (FileChannel out = FileChannel.open(temporary, StandardOpenOption.WRITE)) {
-      while (true) {
-        int count;
-        try {
-          count = body.read(buffer);
-        } catch (IOException lineBroke) {
-          return cutOff(bytes);
-        }
-        if (count < 0) {
-          break;
-        }
-        if (bytes + count > limits.maxBytes()) {
-          return tooLarge(limits);
-        }
-        if (bytes + count > roomUntil) {
-          long room = room();
-          if (room < count) {
-            return diskFull();
-          }
-          roomUntil = bytes + Math.min(room, CHECK_DISK_EVERY_BYTES);
-        }
-        digest.update(buffer, 0, count);
-        if (!write(out, buffer, count)) {
-          return diskFull();
-        }
-        bytes += count;
+      written = new Body(out, room, digest).write(body, limits.maxBytes());
+    }
+    long bytes = written.bytes();
+    switch (written.end()) {
+      case TOO_LONG -> {
+        return tooLarge(limits);
       }
+      case DISK_FULL -> {
+        return diskFull();
+      }
+      case CUT_OFF -> {
+        return cutOff(bytes);
+      }
+      case WHOLE -> {}
     }
     if (limits.expectedBytes().isPresent() && bytes < limits.expectedBytes().getAsLong()) {
       return cutOff(bytes);
@@ -97,12 +77,25 @@ public final class FolderAudioStore implements AudioStore {
           "The file is empty: nothing arrived. Check it on your side and upload it again.");
     }
     Sha256 sha256 = Sha256.of(digest);
+    return new Incoming.Stored(sha256, bytes, keep(temporary, sha256, bytes));
+  }
+
+  @Override
+  public void adopt(Path file, Sha256 sha256, long bytes) throws IOException {
+    keep(file, sha256, bytes);
+    Files.deleteIfExists(file);
+  }
+
+  /** True if the same bytes had been stored before; then the file stays where it is. */
+  private boolean keep(Path file, Sha256 sha256, long bytes) throws IOException {
     Path target = place(sha256);
-    boolean alreadyHere = Files.exists(target) && Files.size(target) == bytes;
-    if (!alreadyHere) {
-      SafeFiles.publish(temporary, target);
+    if (Files.exists(target) && Files.size(target) == bytes) {
+      // Another upload may have put it there this instant.
+      SafeFiles.force(target.getParent());
+      return true;
     }
-    return new Incoming.Stored(sha256, bytes, alreadyHere);
+    SafeFiles.publish(file, target);
+    return false;
   }
 
   @Override
@@ -119,30 +112,10 @@ public final class FolderAudioStore implements AudioStore {
     return audio.resolve(sha256.place());
   }
 
-  private long room() throws IOException {
-    return disk.usableBytes() - reserveBytes;
-  }
-
-  /** False if the disk filled up under the write; any other failure is the world's. */
-  private boolean write(FileChannel out, byte[] buffer, int count) throws IOException {
-    ByteBuffer bytes = ByteBuffer.wrap(buffer, 0, count);
-    try {
-      while (bytes.hasRemaining()) {
-        out.write(bytes);
-      }
-      return true;
-    } catch (IOException e) {
-      if (disk.usableBytes() < count) {
-        return false;
-      }
-      throw e;
-    }
-  }
-
   private static Incoming tooLarge(UploadLimits limits) {
     return new Incoming.Refused(
         Incoming.Reason.TOO_LARGE,
-        "The file is larger than the " + limits.maxBytes() / 1_000_000 + " MB taken here.");
+        "The file is larger than the " + Sizes.words(limits.maxBytes()) + " taken here.");
   }
 
   private static Incoming diskFull() {

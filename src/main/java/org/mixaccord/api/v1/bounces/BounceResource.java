@@ -79,7 +79,7 @@ public class BounceResource {
                   Access access = door.song(song).access();
                   access.require(kind.fromAnyone() ? Act.UPLOAD_ROUGH : Act.UPLOAD_MAIN);
                   if (of != null) {
-                    checkMain(song, of);
+                    checkMain(door, song, of);
                   }
                   return sender(access, fileName, length);
                 });
@@ -98,7 +98,7 @@ public class BounceResource {
         length == null ? OptionalLong.empty() : OptionalLong.of(length));
   }
 
-  private void checkMain(String song, String of) {
+  static void checkMain(SongDoor door, String song, String of) {
     Bounce main = door.bounce(of).bounce();
     if (!main.song().id().equals(song) || main.kind() != BounceKind.MAIN) {
       throw new ProblemException(Problem.INVALID, "“of” has to name a main mix of the same song.");
