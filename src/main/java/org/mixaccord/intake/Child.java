@@ -16,6 +16,9 @@ import java.util.concurrent.TimeUnit;
  * it says, no environment, and limits on time, memory and files.
  */
 final class Child {
+  /** What a child says when it needs to open nothing more. */
+  static final int LOADED = '\n';
+
   private static final int MOST_SAID_BYTES = 16 << 10;
 
   private final List<String> wrapper;
@@ -45,6 +48,8 @@ final class Child {
         List.of(
             List.of("setsid"),
             List.of("setpriv", "--pdeathsig", "KILL", "--no-new-privs"),
+            // Whoever runs the server as root does not give that to a decoder.
+            List.of("setpriv", "--inh-caps=-all", "--bounding-set=-all"),
             List.of(
                 "prlimit",
                 "--cpu=" + Math.max(1, time.toSeconds()),
@@ -60,6 +65,11 @@ final class Child {
       }
     }
     return words;
+  }
+
+  /** Whether this machine can take the right to open files away from a child that runs. */
+  static boolean canLock() {
+    return works(List.of("prlimit", "--nofile=64", "true"));
   }
 
   private static boolean works(List<String> words) {
@@ -84,6 +94,37 @@ final class Child {
    * @throws IOException if it cannot be started, or what the reader threw; the child is gone then
    */
   End run(List<String> command, Path input, Reader reader) throws IOException {
+    return run(command, input, (process, out) -> reader.read(out));
+  }
+
+  /**
+   * The same for a child that writes {@link #LOADED} when it has loaded all it needs, and waits:
+   * from then on it can open no file and no connection. What it has is the file on its standard
+   * input.
+   *
+   * @throws IOException also if the right could not be taken away
+   */
+  End runLocked(List<String> command, Path input, Reader reader) throws IOException {
+    return run(
+        command,
+        input,
+        (process, out) -> {
+          if (out.read() == LOADED
+              && !works(List.of("prlimit", "--pid", "" + process.pid(), "--nofile=0:0"))
+              && process.isAlive()) {
+            throw new IOException("a child could not be confined");
+          }
+          reader.read(out);
+        });
+  }
+
+  /** Deals with a child that runs. */
+  @FunctionalInterface
+  private interface Dealer {
+    void deal(Process process, InputStream out) throws IOException;
+  }
+
+  private End run(List<String> command, Path input, Dealer dealer) throws IOException {
     List<String> words = new ArrayList<>(wrapper);
     words.addAll(command);
     ProcessBuilder builder = new ProcessBuilder(words).directory(new File("/"));
@@ -97,7 +138,7 @@ final class Child {
     Thread listener = listen(process, said);
     try {
       try (InputStream out = process.getInputStream()) {
-        reader.read(out);
+        dealer.deal(process, out);
       }
       int code = process.waitFor();
       listener.join(2000);

@@ -3,6 +3,7 @@ package org.mixaccord.intake;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.OptionalLong;
 import org.mixaccord.storage.DerivedFiles;
 
@@ -17,6 +18,7 @@ final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
   private long decodedFrames;
   private CodedStream stream;
   private PcmSink samples;
+  private Optional<String> refusal = Optional.empty();
 
   CodedSink(Path to, DerivedFiles derived, long maxBytes, CodedPlan plan) {
     this.plan = plan;
@@ -28,6 +30,10 @@ final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
   @Override
   public void hear(CodedStream heard, InputStream in) throws IOException {
     stream = heard;
+    refusal = Plausible.refusal(heard.sampleRate(), heard.channels());
+    if (refusal.isPresent()) {
+      return;
+    }
     samples =
         new PcmSink(
             to, heard.sampleFormat(), heard.sampleRate(), heard.channels(), derived, maxBytes);
@@ -53,6 +59,11 @@ final class CodedSink implements Ffmpeg.Listener, AutoCloseable {
   /** How many frames came, those that were left out among them. */
   long decodedFrames() {
     return decodedFrames;
+  }
+
+  /** Why nothing was taken although there is a stream. */
+  Optional<String> refusal() {
+    return refusal;
   }
 
   boolean isEmpty() {

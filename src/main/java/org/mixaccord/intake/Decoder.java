@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalInt;
 import org.mixaccord.audio.container.AiffWalker;
 import org.mixaccord.audio.container.ByteSource;
@@ -180,6 +181,10 @@ public final class Decoder {
 
   private DecodeResult plain(ByteSource bytes, PcmLayout declared, List<FileDefect> defects)
       throws IOException {
+    Optional<String> refusal = Plausible.refusal(declared.sampleRate(), declared.channels());
+    if (refusal.isPresent()) {
+      return new Rejected(Reason.UNSUPPORTED_FORMAT, refusal.get());
+    }
     PcmLayout layout = NumberKind.check(bytes, declared, defects);
     SampleFormat format = PlainPcm.format(layout);
     Path temporary = derived.unfinished("pcm");
@@ -217,6 +222,9 @@ public final class Decoder {
         return new Rejected(
             Reason.UNSUPPORTED_FORMAT,
             "Decoding this file took too long and was given up. Export it as 24-bit WAV.");
+      }
+      if (sink.refusal().isPresent()) {
+        return new Rejected(Reason.UNSUPPORTED_FORMAT, sink.refusal().get());
       }
       if (sink.isEmpty()) {
         return new Rejected(Reason.NO_AUDIO_FRAMES, words(format, plan, sink.stream()));
@@ -346,13 +354,13 @@ public final class Decoder {
         + " Export or upload it again.";
   }
 
-  private static java.util.Optional<FileDefect> wrongExtension(String name, FileFormat format) {
+  private static Optional<FileDefect> wrongExtension(String name, FileFormat format) {
     int dot = name.lastIndexOf('.');
     String extension = dot < 0 ? "" : name.substring(dot + 1).toLowerCase(Locale.ROOT);
     if (!FileFormat.isSoundExtension(extension) || format.usesExtension(extension)) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
-    return java.util.Optional.of(
+    return Optional.of(
         FileDefect.whole(
             "wrong-extension",
             "The file is named ." + extension + " but really is " + format.label() + ".",

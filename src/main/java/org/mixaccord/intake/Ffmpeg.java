@@ -36,6 +36,8 @@ public final class Ffmpeg {
           "-XX:-UsePerfData",
           "-XX:-PrintWarnings",
           "-XX:+DisableAttachMechanism",
+          // It would read the limits of its group again and again, from files.
+          "-XX:-UseContainerSupport",
           "-XX:ErrorFile=/dev/null",
           "-Xlog:disable",
           "-Xshare:auto",
@@ -52,12 +54,14 @@ public final class Ffmpeg {
 
   private final List<String> coder;
   private final Child child;
+  private final boolean isLocked;
   private final String version;
 
-  private Ffmpeg(List<String> coder, Child child, String version) {
+  private Ffmpeg(List<String> coder, Child child, boolean isLocked) throws IOException {
     this.coder = coder;
     this.child = child;
-    this.version = version;
+    this.isLocked = isLocked;
+    this.version = askVersion();
   }
 
   /**
@@ -71,9 +75,9 @@ public final class Ffmpeg {
       Files.createDirectories(cache);
       List<String> coder = coder(cache);
       // The first time unpacks, which the limits would not allow.
-      version(new Child(List.of(), time), coder);
+      new Ffmpeg(coder, new Child(List.of(), time), false);
       Child child = new Child(Child.wrapper(memoryBytes, time), time);
-      return new Ffmpeg(coder, child, version(child, coder));
+      return new Ffmpeg(coder, child, Child.canLock());
     } catch (IOException e) {
       throw new IllegalStateException(
           "The libraries that decode audio do not load on this machine ("
@@ -120,17 +124,22 @@ public final class Ffmpeg {
     return Path.of(URI.create(folder)).toString();
   }
 
-  private static String version(Child child, List<String> coder) throws IOException {
+  private String askVersion() throws IOException {
     StringBuilder answer = new StringBuilder();
     Child.End end =
-        child.run(
-            with(coder, List.of("version")),
+        run(
+            List.of("version"),
             NOTHING,
             out -> answer.append(new String(out.readNBytes(1000), StandardCharsets.UTF_8)));
     if (end.code() != 0 || answer.isEmpty()) {
       throw new IOException("ended with " + end.code() + " " + end.said());
     }
     return answer.toString();
+  }
+
+  /** Whether a child can open nothing but its input; true wherever the system has the means. */
+  public boolean isLocked() {
+    return isLocked;
   }
 
   /** Name and version, as kept with what was decoded. */
@@ -149,8 +158,8 @@ public final class Ffmpeg {
   Child.End decode(Path file, String demuxer, CodedPlan plan, Listener listener)
       throws IOException {
     String edges = plan.trimsHere() ? "keep" : "trim";
-    return child.run(
-        with(coder, List.of("decode", demuxer, CODECS, String.valueOf(plan.firstByte()), edges)),
+    return run(
+        List.of("decode", demuxer, CODECS, String.valueOf(plan.firstByte()), edges),
         file,
         out -> {
           CodedStream stream = CodedStream.read(out);
@@ -178,12 +187,13 @@ public final class Ffmpeg {
     for (FrameRange range : ranges) {
       words.add(range.from() + "-" + range.to());
     }
-    return child.run(with(coder, words), raw, reader);
+    return run(words, raw, reader);
   }
 
-  private static List<String> with(List<String> coder, List<String> words) {
+  private Child.End run(List<String> words, Path input, Child.Reader reader) throws IOException {
     List<String> all = new ArrayList<>(coder);
+    all.add(isLocked ? CoderMain.LOCKED : CoderMain.OPEN);
     all.addAll(words);
-    return all;
+    return isLocked ? child.runLocked(all, input, reader) : child.run(all, input, reader);
   }
 }

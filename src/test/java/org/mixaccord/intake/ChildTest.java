@@ -51,6 +51,59 @@ class ChildTest {
     assertEquals(0, Files.exists(file) ? Files.size(file) : 0);
   }
 
+  /** The shell tries to read a file before and after it has said that it needs nothing more. */
+  @Test
+  void aLockedChildCanOpenNothingButReadsItsInput(@TempDir Path folder) throws IOException {
+    Path input = Files.writeString(folder.resolve("input"), "the mix");
+    Path secret = Files.writeString(folder.resolve("secret"), "the other mix");
+    Duration time = Duration.ofSeconds(20);
+    Child child = new Child(Child.wrapper(1L << 30, time), time);
+    StringBuilder said = new StringBuilder();
+    String tries =
+        "read before < SECRET; echo; while : < /dev/null; do :; done 2> /dev/null;"
+            + " read after < SECRET; read own; echo \"$before, $after, $own\"";
+    child.runLocked(
+        List.of("sh", "-c", tries.replace("SECRET", secret.toString())),
+        input,
+        out -> said.append(new String(out.readAllBytes(), StandardCharsets.UTF_8)));
+    assertEquals("the other mix, , the mix", said.toString().strip());
+  }
+
+  @Test
+  void aChildDiesWithTheServerThatIsKilled() throws Exception {
+    Process server =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                Keeper.class.getName())
+            .redirectError(ProcessBuilder.Redirect.INHERIT)
+            .start();
+    long pid;
+    try (var out = server.inputReader()) {
+      pid = Long.parseLong(out.readLine());
+      assertTrue(isRunning(pid));
+    } finally {
+      server.destroyForcibly().waitFor();
+    }
+    for (int i = 0; i < 100 && isRunning(pid); i++) {
+      Thread.sleep(50);
+    }
+    assertFalse(isRunning(pid));
+  }
+
+  /** Stands for a server: starts a child that takes long, and says which. */
+  static final class Keeper {
+    public static void main(String[] none) throws IOException {
+      Duration time = Duration.ofMinutes(5);
+      new Child(Child.wrapper(1L << 30, time), time)
+          .run(
+              List.of("sh", "-c", "echo $$; exec sleep 280"),
+              NOTHING,
+              out -> out.transferTo(System.out));
+    }
+  }
+
   @Test
   void aChildIsLimitedInMemoryTimeAndFiles() throws IOException {
     Child child =

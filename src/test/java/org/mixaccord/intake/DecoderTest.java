@@ -170,7 +170,7 @@ class DecoderTest extends IntakeStage {
     Arrays.setAll(samples, i -> 2 * Math.sin(i * 0.1));
     for (boolean isDouble : new boolean[] {false, true}) {
       var file =
-          decoded(wav(3, 2, 1000, isDouble ? 64 : 32, floats(samples, isDouble, false)), "a.wav");
+          decoded(wav(3, 2, 8000, isDouble ? 64 : 32, floats(samples, isDouble, false)), "a.wav");
       assertEquals(isDouble ? SampleFormat.F64 : SampleFormat.F32, file.sampleFormat());
       assertEquals(List.of("over-full-scale"), codes(file));
       assertTrue(
@@ -179,11 +179,11 @@ class DecoderTest extends IntakeStage {
     }
     samples[2000] = Double.NaN;
     samples[2003] = Double.POSITIVE_INFINITY;
-    var file = decoded(wav(3, 2, 1000, 32, floats(samples, false, false)), "a.wav");
+    var file = decoded(wav(3, 2, 8000, 32, floats(samples, false, false)), "a.wav");
     FileDefect defect = file.defects().get(0);
     assertEquals("not-a-number", defect.code());
-    assertEquals(1.0, defect.fromSeconds().orElseThrow());
-    assertEquals(1.002, defect.toSeconds().orElseThrow());
+    assertEquals(0.125, defect.fromSeconds().orElseThrow());
+    assertEquals(0.12525, defect.toSeconds().orElseThrow());
     assertTrue(defect.detail().startsWith("2 samples"), defect.detail());
     assertEquals(0, sample(file, 1000, 0));
   }
@@ -313,6 +313,19 @@ class DecoderTest extends IntakeStage {
         wav(1, 0, 48000, 16, new byte[80]), DecodeResult.Reason.NO_AUDIO_FRAMES, "no channels");
     rejected(
         wav(1, 2, 0, 16, new byte[80]), DecodeResult.Reason.NO_AUDIO_FRAMES, "sample rate of zero");
+    for (int rate : new int[] {1, 3999, 768_001, Integer.MAX_VALUE}) {
+      rejected(
+          wav(1, 2, rate, 16, new byte[80]),
+          DecodeResult.Reason.UNSUPPORTED_FORMAT,
+          rate + " samples a second");
+    }
+    rejected(
+        wav(1, 65, 48000, 16, new byte[1300]),
+        DecodeResult.Reason.UNSUPPORTED_FORMAT,
+        "65 channels");
+    byte[] adpcm = Encoded.by(folder, wav(1, 2, 44100, 16, new byte[8000]), "adpcm_ms", "wav");
+    System.arraycopy(number(1_092_676, 4, false), 0, adpcm, 24, 4);
+    rejected(adpcm, DecodeResult.Reason.UNSUPPORTED_FORMAT, "1092676 samples a second");
     rejected(
         wav(0x161, 2, 48000, 16, new byte[80]), DecodeResult.Reason.UNSUPPORTED_FORMAT, "0x0161");
     rejected(

@@ -11,7 +11,8 @@ import java.util.List;
 import org.bytedeco.ffmpeg.global.avutil;
 
 /**
- * Entry of the child process.
+ * Entry of the child process. The first word says whether the server is going to take away the
+ * right to open files ({@code locked}) or cannot ({@code open}); then follows the command:
  *
  * <ul>
  *   <li>{@code version} says which FFmpeg this is;
@@ -24,32 +25,41 @@ import org.bytedeco.ffmpeg.global.avutil;
  * What goes wrong is said on standard error. The end is 0 if all went well, 1 if not.
  */
 public final class CoderMain {
+  /** First word where the right to open files is going to be taken away. */
+  public static final String LOCKED = "locked";
+
+  /** First word where it is not. */
+  public static final String OPEN = "open";
+
   private CoderMain() {}
 
   /** Runs one command. */
   public static void main(String[] words) {
     int code = 1;
-    try (OutputStream out =
-        new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), 1 << 16)) {
+    try {
+      OutputStream out =
+          new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), 1 << 16);
       // What matters is reported by those who call; the libraries also grumble at pictures and
       // tags.
       avutil.av_log_set_level(avutil.AV_LOG_QUIET);
-      run(List.of(words), out);
+      FfmpegCall.loadAll();
+      if (words[0].equals(LOCKED)) {
+        Lock.await(out);
+      }
+      run(List.of(words).subList(1, words.length), out);
       out.flush();
       code = 0;
     } catch (IOException | LinkageError e) {
       System.err.println(e.getMessage());
     }
-    // No wait for helper threads of the libraries: nothing is left to do.
+    // Nothing is closed, since a standard stream cannot be closed without opening another file, and
+    // no wait for helper threads of the libraries: nothing is left to do.
     Runtime.getRuntime().halt(code);
   }
 
   private static void run(List<String> words, OutputStream out) throws IOException {
     switch (words.get(0)) {
-      case "version" -> {
-        FfmpegCall.loadAll();
-        out.write(FfmpegCall.version().getBytes(StandardCharsets.US_ASCII));
-      }
+      case "version" -> out.write(FfmpegCall.version().getBytes(StandardCharsets.US_ASCII));
       case "decode" ->
           SoundReader.decode(
               words.get(1), words.get(2), Long.parseLong(words.get(3)), words.get(4), out);

@@ -1,8 +1,6 @@
 package org.mixaccord.intake.coder;
 
 import java.io.DataOutputStream;
-import java.io.FileDescriptor;
-import java.io.FileInputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
@@ -46,28 +44,26 @@ final class FlacWriter {
 
   void write(long[][] ranges, OutputStream to) throws IOException {
     DataOutputStream out = new DataOutputStream(to);
-    try (FileInputStream in = new FileInputStream(FileDescriptor.in);
-        FileChannel raw = in.getChannel()) {
-      for (long[] range : ranges) {
-        AVCodecContext encoder = encoder();
-        AVFrame frame = frame(encoder);
-        byte[] streamInfo = new byte[STREAMINFO_BYTES];
-        new BytePointer(encoder.extradata()).get(streamInfo);
-        for (long at = range[0]; at < range[1]; at += encoder.frame_size()) {
-          int count = (int) Math.min(encoder.frame_size(), range[1] - at);
-          fill(frame, raw, at, count);
-          frame.pts(at - range[0]);
-          FfmpegCall.check(avcodec.avcodec_send_frame(encoder, frame), "frame");
-          streamInfo = drain(encoder, out).orElse(streamInfo);
-        }
-        FfmpegCall.check(avcodec.avcodec_send_frame(encoder, null), "last frame");
+    FileChannel raw = StandardInput.FILE;
+    for (long[] range : ranges) {
+      AVCodecContext encoder = encoder();
+      AVFrame frame = frame(encoder);
+      byte[] streamInfo = new byte[STREAMINFO_BYTES];
+      new BytePointer(encoder.extradata()).get(streamInfo);
+      for (long at = range[0]; at < range[1]; at += encoder.frame_size()) {
+        int count = (int) Math.min(encoder.frame_size(), range[1] - at);
+        fill(frame, raw, at, count);
+        frame.pts(at - range[0]);
+        FfmpegCall.check(avcodec.avcodec_send_frame(encoder, frame), "frame");
         streamInfo = drain(encoder, out).orElse(streamInfo);
-        out.writeInt(0);
-        out.write(streamInfo);
-        out.flush();
-        avutil.av_frame_free(frame);
-        avcodec.avcodec_free_context(encoder);
       }
+      FfmpegCall.check(avcodec.avcodec_send_frame(encoder, null), "last frame");
+      streamInfo = drain(encoder, out).orElse(streamInfo);
+      out.writeInt(0);
+      out.write(streamInfo);
+      out.flush();
+      avutil.av_frame_free(frame);
+      avcodec.avcodec_free_context(encoder);
     }
   }
 

@@ -25,7 +25,8 @@ import org.bytedeco.javacpp.PointerPointer;
  * <p>A packet that cannot be decoded is reported and left out; the rest of the file is still heard.
  */
 final class SoundReader {
-  private static final String PROTOCOLS = "fd,pipe";
+  /** No protocol has this name: a file that names others gets nothing. */
+  private static final String NO_PROTOCOL = "none";
 
   private final AVFormatContext input;
   private final AVStream stream;
@@ -73,20 +74,19 @@ final class SoundReader {
     if (format == null || format.isNull()) {
       throw new IOException("no demuxer " + demuxer);
     }
-    AVFormatContext input = new AVFormatContext(null);
+    AVFormatContext input = avformat.avformat_alloc_context();
+    input.pb(new InputFile().context());
     AVDictionary options =
         FfmpegCall.options(
             "protocol_whitelist",
-            PROTOCOLS,
+            NO_PROTOCOL,
             "codec_whitelist",
             codecs,
-            "fd",
-            "0",
             "skip_initial_bytes",
             String.valueOf(firstByte),
             "ignore_editlist",
             keepsEdges ? "1" : "0");
-    FfmpegCall.check(avformat.avformat_open_input(input, "fd:", format, options), "file");
+    FfmpegCall.check(avformat.avformat_open_input(input, "", format, options), "file");
     FfmpegCall.check(
         avformat.avformat_find_stream_info(input, (PointerPointer<?>) null), "streams");
     return input;
