@@ -16,4 +16,5 @@ import './pages/song/sections.css';
 import './pages/list/list.css';
 import './pages/approve/approve.css';
 import './pages/figures/figures.css';
+import './pages/bring/bring.css';
 import './main.ts';

@@ -7,6 +7,7 @@ import { routes } from './routes.ts';
 import { Scope } from './scope.ts';
 import { sprite } from './signs/sprite.ts';
 import { me, refreshMe } from './state/me.ts';
+import './pages/bring/sending-line.ts';
 
 type Shown =
   | { readonly phase: 'opening' }
@@ -85,7 +86,7 @@ class MixApp extends LitElement {
   }
 
   render(): TemplateResult {
-    return html`${sprite()}<a class="skip" href="#main">Skip to the page</a>${this.body()}`;
+    return html`${sprite()}<a class="skip" href="#main">Skip to the page</a><mix-sending></mix-sending>${this.body()}`;
   }
 
   private body(): TemplateResult | typeof nothing {

@@ -32,6 +32,15 @@ export const KIND_WORDS: Record<Bounce['kind'], string> = {
   master: 'Master',
 };
 
+/** Kinds that stand beside a main and carry its name. */
+export const ALTERNATES: readonly Bounce['kind'][] = ['instrumental', 'a-cappella', 'tv', 'clean', 'vocal-up', 'vocal-down', 'loud-copy'];
+
+/** What an engineer may bring, in the order it is offered. */
+export const ALL_KINDS: readonly Bounce['kind'][] = ['main', ...ALTERNATES, 'master', 'rough', 'reference'];
+
+/** What an artist or a manager may bring. */
+export const ROUGH_KINDS: readonly Bounce['kind'][] = ['rough', 'reference'];
+
 /** What a bounce's problem says, whichever way the server words it. */
 export function problemWords(bounce: Bounce): string {
   if (!bounce.problem) return '';

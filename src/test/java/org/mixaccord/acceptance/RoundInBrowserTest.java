@@ -326,6 +326,7 @@ class RoundInBrowserTest {
         .page
         .locator("mix-upload:not([stems]) input[type=file]")
         .setInputFiles(new FilePayload(name, "audio/wav", bytes));
+    engineer.button("Bring this file").click();
     assertThat(engineer.see(".newer", pass + " is here.")).containsText("It is private.");
     engineer.button("Open " + pass).click();
     engineer.until("state.lead.label === '" + pass + "' && state.mapped");

@@ -7,7 +7,9 @@ import { none, refused, roundAtWork, roundWords, tally, you } from '../../signs/
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { me } from '../../state/me.ts';
 import { date } from '../../words/time.ts';
+import { ALL_KINDS, ROUGH_KINDS } from '../../words/mixes.ts';
 import { waitingName, waitingSince, waitingWords, waitsFor } from '../../words/waiting.ts';
+import '../bring/upload.ts';
 
 /** The songs of a project, and the form that adds one. */
 class ProjectSongs extends Living {
@@ -21,6 +23,10 @@ class ProjectSongs extends Living {
   }
 
   protected open(): void {
+    this.ask();
+  }
+
+  private ask(): void {
     void loadInto(
       api.all<SongSummary>(`/projects/${this.project.id}/songs`, this.scope.signal),
       (load) => (this.songs = load),
@@ -47,7 +53,20 @@ class ProjectSongs extends Living {
       <h2 id="songs-title" class="hide">Songs</h2>
       ${this.list()}
       ${this.project.may.includes('edit-song') ? this.adding() : nothing}
+      ${this.bringing()}
     </section>`;
+  }
+
+  /** Files of any song, a whole folder of them. */
+  private bringing(): TemplateResult | typeof nothing {
+    const { may, id } = this.project;
+    const all = may.includes('upload-main');
+    if (!all && !may.includes('upload-rough')) return nothing;
+    const songs = this.songs.phase === 'ready' ? this.songs.value : [];
+    if (songs.length === 0 && !may.includes('edit-song')) return nothing;
+    return html`<details class="fold"><summary>${all ? 'Bring mixes, a whole folder if you like' : 'Bring roughs or references'}</summary>
+      <mix-upload .project=${id} .songs=${songs} .kinds=${all ? ALL_KINDS : ROUGH_KINDS} ?shared=${!all} .mayMakeSongs=${may.includes('edit-song')}
+        .mayBringParts=${may.includes('upload-stems')} @brought=${() => this.ask()}></mix-upload></details>`;
   }
 
   private list(): TemplateResult | typeof nothing {

@@ -1,9 +1,8 @@
 /** The page for whoever works the list: the chart, the checks, the figures, sending, sections, files. */
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Kind } from '../../api/types.ts';
 import { none } from '../../signs/signs.ts';
 import { draftOf } from '../../state/draft.ts';
-import { mixWords } from '../../words/mixes.ts';
+import { ALL_KINDS, mixWords } from '../../words/mixes.ts';
 import { chart, summary } from './chart.ts';
 import type { Context } from './context.ts';
 import { checks, figures, sendForm } from './desk-panels.ts';
@@ -12,15 +11,13 @@ import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './sections-editor.ts';
 import './stems.ts';
-import './upload.ts';
-
-const KINDS: readonly Kind[] = ['main', 'instrumental', 'a-cappella', 'tv', 'clean', 'vocal-up', 'vocal-down', 'loud-copy', 'master', 'reference'];
+import '../bring/upload.ts';
 
 export function deskView(context: Context, page: SongPage): TemplateResult {
   const { data } = context;
   const evidence = page.evidence.data.value;
   if (!data.lead) {
-    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none(`${data.bounces.some((b) => b.state !== 'failed') ? 'It can be heard once it is measured.' : 'Drop the first mix below, or choose a file.'} It stays private until you send it.`)}${uploadForm(context, page)}</section>`;
+    return html`${arriving(context)}<section class="part"><h2>No mix yet</h2>${none(`${data.bounces.some((b) => b.state !== 'failed') ? 'It can be heard once it is measured.' : 'Drop the first mix below, or choose a file.'} It stays private until you send it.`)}${uploadForm(context)}</section>`;
   }
   const seen = { comparison: evidence.comparison, findings: evidence.findings ?? [], judged: evidence.judged };
   const passed = new Set((page.remembered.get('passed') ?? '').split('\n'));
@@ -37,7 +34,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
       ${checks(context, evidence.findings, loop, passed, (keys) => page.remember('passed', [...passed, ...keys].join('\n')))}
       ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}
       <div class="stack">${sendForm(context, () => page.tell('Sent. Everybody in the project can hear it now.'))}
-        <section><h2>Next file</h2>${uploadForm(context, page)}</section></div>
+        <section><h2>Next file</h2>${uploadForm(context)}</section></div>
     </div>
     ${noteSection(context, page)}
     <section class="part narrow">${notesList(context, page)}</section>
@@ -46,12 +43,12 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
       <mix-sections .song=${data.song.id} .bounce=${data.lead.id} .sections=${context.spans} .player=${context.player}
         .outline=${evidence.outline} .pulse=${context.pulse} .mapped=${data.song.tempoMap} .letters=${page.lettersOn} @kept=${() => page.sectionsKept()}></mix-sections></details>
       ${context.may('upload-stems') ? html`<details class="fold"><summary>Part files of ${mixWords(data.lead)}</summary>
-        <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)} mayRemove></mix-stems></details>` : nothing}
+        <mix-stems .song=${data.song.id} .songTitle=${data.song.title} .bounce=${data.lead.id} .elements=${elementsOf(context)} mayRemove></mix-stems></details>` : nothing}
     </section>`;
 }
 
-function uploadForm(context: Context, page: SongPage): TemplateResult {
+function uploadForm(context: Context): TemplateResult {
   const { data } = context;
   const mains = data.bounces.filter((b) => b.kind === 'main').map((b) => ({ id: b.id, words: mixWords(b) })).reverse();
-  return html`<mix-upload .song=${data.song.id} .kinds=${KINDS} .mains=${mains} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload>`;
+  return html`<mix-upload .song=${data.song.id} .songTitle=${data.song.title} .kinds=${ALL_KINDS} .mains=${mains}></mix-upload>`;
 }

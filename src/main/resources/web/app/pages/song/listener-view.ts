@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { InWords } from '../../api/types.ts';
 import { none, sign } from '../../signs/signs.ts';
-import { mixWords } from '../../words/mixes.ts';
+import { mixWords, ROUGH_KINDS } from '../../words/mixes.ts';
 import { chart } from './chart.ts';
 import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
 import { mixName, type Context } from './context.ts';
@@ -13,17 +13,17 @@ import { hearingOf } from './hearing.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './stems.ts';
-import './upload.ts';
+import '../bring/upload.ts';
 
 export function listenerView(context: Context, page: SongPage): TemplateResult {
   const { data } = context;
   if (!data.lead) {
-    return html`<section class="part"><h2>No mix yet</h2>${none('The first mix will be here as soon as it is sent.')}</section>${files(context, page)}`;
+    return html`<section class="part"><h2>No mix yet</h2>${none('The first mix will be here as soon as it is sent.')}</section>${files(context)}`;
   }
   const hearing: Hearing = hearingOf(context, page);
   return html`${newerMix(context, page)}<div class="split"><div>
       ${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
-    </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context, page)}</div></div>
+    </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context)}</div></div>
     ${partByPart(context)}`;
 }
 
@@ -59,13 +59,13 @@ function loudestWords(context: Context, words: InWords | null): TemplateResult |
 }
 
 /** A rough or a reference, from those who may bring one. */
-function files(context: Context, page: SongPage): TemplateResult | typeof nothing {
+function files(context: Context): TemplateResult | typeof nothing {
   const { data } = context;
   const stems = context.may('upload-stems');
   if (!context.may('upload-rough') && !stems) return nothing;
   return html`<section class="part">${arriving(context)}
     ${context.may('upload-rough') ? html`<details class="fold"><summary>Bring a rough or a reference</summary>
-      <mix-upload shared .song=${data.song.id} .kinds=${['rough', 'reference'] as const} @uploaded=${() => page.songState.refresh(['bounces', 'song'])}></mix-upload></details>` : nothing}
+      <mix-upload shared .song=${data.song.id} .songTitle=${data.song.title} .kinds=${ROUGH_KINDS}></mix-upload></details>` : nothing}
     ${stems && data.lead ? html`<details class="fold"><summary>Bring a part file</summary>
-      <mix-stems .song=${data.song.id} .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-stems></details>` : nothing}</section>`;
+      <mix-stems .song=${data.song.id} .songTitle=${data.song.title} .bounce=${data.lead.id} .elements=${elementsOf(context)}></mix-stems></details>` : nothing}</section>`;
 }

@@ -4,8 +4,9 @@ import { api, asProblem, isAbort } from '../../api/client.ts';
 import type { Problem } from '../../api/problem.ts';
 import { Scope } from '../../scope.ts';
 import { refused } from '../../signs/signs.ts';
+import { uploads } from '../../uploads/queue.ts';
 import { partWords } from '../../words/changes.ts';
-import './upload.ts';
+import '../bring/upload.ts';
 
 interface Stem {
   id: string;
@@ -20,13 +21,14 @@ const STATE_OF_FILE: Record<string, string> = {
 
 export class Stems extends LitElement {
   declare song: string;
+  declare songTitle: string;
   declare bounce: string;
   declare elements: readonly string[];
   declare mayRemove: boolean;
   declare private stems: readonly Stem[] | null;
   declare private problem: Problem | null;
   static properties = {
-    song: {}, bounce: {}, elements: { attribute: false }, mayRemove: { type: Boolean }, stems: { state: true }, problem: { state: true },
+    song: {}, songTitle: {}, bounce: {}, elements: { attribute: false }, mayRemove: { type: Boolean }, stems: { state: true }, problem: { state: true },
   };
 
   private scope = new Scope();
@@ -34,6 +36,7 @@ export class Stems extends LitElement {
   constructor() {
     super();
     this.song = '';
+    this.songTitle = '';
     this.bounce = '';
     this.elements = [];
     this.mayRemove = false;
@@ -48,6 +51,12 @@ export class Stems extends LitElement {
   connectedCallback(): void {
     super.connectedCallback();
     this.scope = new Scope();
+    let here = this.arrived();
+    this.scope.onClose(uploads.items.watch(() => {
+      const now = this.arrived();
+      if (now > here) void this.load();
+      here = now;
+    }));
   }
 
   disconnectedCallback(): void {
@@ -70,11 +79,15 @@ export class Stems extends LitElement {
     }
   }
 
+  private arrived(): number {
+    return uploads.mine().filter((one) => one.target.song === this.song && one.target.element !== undefined && one.phase.is === 'arrived').length;
+  }
+
   render(): TemplateResult {
     return html`<p class="quiet">With a file for each part, what moved can be told part by part.</p>
       ${this.stems && this.stems.length > 0 ? html`<ul class="lines gap narrow">${this.stems.map((s) => this.line(s))}</ul>` : nothing}
       ${refused(this.problem)}
-      <mix-upload .song=${this.song} stems .bounce=${this.bounce} .elements=${this.elements} @uploaded=${() => void this.load()}></mix-upload>`;
+      <mix-upload .song=${this.song} .songTitle=${this.songTitle} stems .bounce=${this.bounce} .elements=${this.elements}></mix-upload>`;
   }
 
   private line(stem: Stem): TemplateResult {

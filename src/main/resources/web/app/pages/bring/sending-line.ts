@@ -1,0 +1,109 @@
+/** The line over every page that says how files on their way are doing, with the files behind a press. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { Living } from '../../living.ts';
+import { me } from '../../state/me.ts';
+import { chosenIn, droppedIn, type Found } from '../../uploads/found.ts';
+import { uploads } from '../../uploads/queue.ts';
+import { moving, type Upload } from '../../uploads/target.ts';
+import { capital, count } from '../../words/numbers.ts';
+import { goingWords, summaryOf } from '../../words/sending.ts';
+import { fileRow } from './file-row.ts';
+import type { Bring } from './upload.ts';
+
+class SendingLine extends Living {
+  declare private told: string;
+  static properties = { ...Living.properties, told: { state: true } };
+
+  /** Also for tests of the page: what the queue itself knows. */
+  readonly queue = uploads;
+
+  constructor() {
+    super();
+    this.told = '';
+  }
+
+  protected open(): void {
+    this.scope.onClose(uploads.items.watch(() => this.requestUpdate()));
+    this.scope.onClose(me.watch(() => this.requestUpdate()));
+    // A file let fall beside its place would otherwise replace the page.
+    this.scope.listen<DragEvent>(window, 'dragover', (event) => {
+      if (event.dataTransfer?.types.includes('Files')) event.preventDefault();
+    });
+    this.scope.listen<DragEvent>(window, 'drop', (event) => this.strayed(event));
+  }
+
+  /** Files let fall anywhere on a page go where that page takes them. */
+  private strayed(event: DragEvent): void {
+    if (event.defaultPrevented || !event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    const place = document.querySelector<Bring>('mix-upload:not([stems])');
+    if (!place) return;
+    place.closest('details')?.setAttribute('open', '');
+    place.scrollIntoView({ block: 'nearest' });
+    place.dropped(event);
+  }
+
+  protected updated(): void {
+    // What sticks to the top of a page sticks right under this line.
+    const line = this.querySelector('.sending > .top');
+    document.documentElement.style.setProperty('--standing', line ? `${Math.round(line.getBoundingClientRect().height)}px` : '0px');
+  }
+
+  render(): TemplateResult | typeof nothing {
+    const all = uploads.mine();
+    if (all.length === 0) return nothing;
+    const going = all.filter(moving);
+    const half = all.filter((one) => one.phase.is === 'left');
+    const out = me.value === null;
+    return html`<section class="sending" aria-label="Files on their way" @dragover=${(e: DragEvent) => e.preventDefault()} @drop=${this.dropped}>
+      <div class="top">
+        <p><span role="status">${summaryOf(all)}</span> ${going.some((one) => one.phase.is === 'sending') ? html`<span class="quiet">${goingWords([...going, ...all.filter((one) => one.phase.is === 'arrived')])}</span>` : nothing}</p>
+        ${out ? html`<a class="btn" href="/sign-in?then=${encodeURIComponent(location.pathname)}">Sign in</a>` : nothing}
+        ${going.length === 0 && half.length === 0 && all.every((one) => one.phase.is === 'arrived') ? html`<button class="btn plain" type="button" @click=${() => all.forEach((one) => uploads.drop(one.id))}>Put away</button>` : nothing}
+      </div>
+      ${out ? nothing : html`<details class="fold" ?open=${half.length > 0}><summary>${capital(count(all.length, 'file'))}</summary>
+        <div class="inside">${half.length > 0 ? this.halfWay(half) : nothing}
+          <ul class="lines">${all.map((one) => fileRow(one, true))}</ul></div></details>`}
+    </section>`;
+  }
+
+  private halfWay(half: readonly Upload[]): TemplateResult {
+    const known = half.some((one) => one.reopens);
+    return html`<div class="form">
+      <p>The page was closed before ${half.length === 1 ? 'this file' : 'these files'} had arrived. ${known ? 'Go on' : `Choose ${half.length === 1 ? 'it' : 'them'} again`}, and what is there already is not sent twice.</p>
+      <p class="btns">${known ? html`<button class="btn main" type="button" ?disabled=${this.running} @click=${this.goOn}>Go on</button>` : nothing}
+        <button class="btn plain" type="button" @click=${() => half.forEach((one) => uploads.drop(one.id))}>Give ${half.length === 1 ? 'it' : 'all of them'} up</button></p>
+      <div class="line"><label class="file">Choose ${half.length === 1 ? 'it' : 'them'} again, or drop ${half.length === 1 ? 'it' : 'them'} here
+        <input type="file" multiple @change=${this.chosen}></label>
+      ${half.length > 1 ? html`<label class="file">Or the whole folder <input type="file" webkitdirectory multiple @change=${this.chosen}></label>` : nothing}</div>
+      ${this.told ? html`<p role="status">${this.told}</p>` : nothing}</div>`;
+  }
+
+  private goOn(): void {
+    void this.run('go-on', async () => {
+      const missed = await uploads.reopen();
+      this.told = missed === 0 ? '' : `${capital(count(missed, 'file'))} could not be opened as ${missed === 1 ? 'it was' : 'they were'}. Choose ${missed === 1 ? 'it' : 'them'} again.`;
+    });
+  }
+
+  private chosen(event: Event): void {
+    const input = event.target as HTMLInputElement;
+    const found = chosenIn(input);
+    input.value = '';
+    this.take(found);
+  }
+
+  private dropped(event: DragEvent): void {
+    event.preventDefault();
+    if (event.dataTransfer) void droppedIn(event.dataTransfer).then((found) => this.take(found));
+  }
+
+  private take(found: readonly Found[]): void {
+    const others = uploads.goOnWith(found);
+    const alike = others.find((other) => uploads.mine().some((one) => one.phase.is === 'left' && one.name === other.file.name));
+    if (alike) this.told = `“${alike.file.name}” is not the same file any more: it has been changed or written anew. Give the old one up and bring this one on its song’s page.`;
+    else if (others.length === found.length && found.length > 0) this.told = 'None of these is a file that was on its way. Bring new files on the page of their song.';
+    else this.told = '';
+  }
+}
+customElements.define('mix-sending', SendingLine);
