@@ -11,6 +11,10 @@ import { Segments } from '../../main/resources/web/app/player/segments.ts';
 import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
 import { Voice } from '../../main/resources/web/app/player/voice.ts';
 import { loopHref, wishOf } from '../../main/resources/web/app/state/wish.ts';
+import { Problem } from '../../main/resources/web/app/api/problem.ts';
+import { waitAfter } from '../../main/resources/web/app/uploads/holds.ts';
+import { Pace, pieceBytes } from '../../main/resources/web/app/uploads/pace.ts';
+import { left, pace as paceWords, percent, size } from '../../main/resources/web/app/words/sending.ts';
 import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
 import { alike, behind, limitWords } from '../../main/resources/web/app/words/checks.ts';
 import { rehearsalMarks } from '../../main/resources/web/app/words/sections.ts';
@@ -248,4 +252,28 @@ function sections() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), player: await player() });
+/** Files on their way: how fast, how long still, and when to try again. */
+function sending() {
+  const pace = new Pace();
+  const speeds: (number | null)[] = [];
+  const mark = (bytes: number, at: number) => { pace.mark(bytes, at); speeds.push(pace.bytesPerSecond()); };
+  // A steady megabyte a second, a pause of four seconds, and the server setting the count back.
+  mark(0, 0); mark(400_000, 400); mark(1_000_000, 1000); mark(5_000_000, 5000); mark(5_000_000, 9000); mark(4_000_000, 9100);
+  const wait = (status: number, code: string, tries: number, begun: boolean, fields = {}) => {
+    const found = waitAfter(new Problem(status, code, 't', 'd.', fields), tries, begun, true);
+    return found ? `${found.why} ${found.seconds}` : 'ends';
+  };
+  return {
+    speeds,
+    pieces: [pieceBytes(null), pieceBytes(1), pieceBytes(100_000), pieceBytes(1e9)],
+    sizes: [size(1), size(640_000), size(999_600), size(48_240_000), size(3_907_000_000)],
+    paces: [paceWords(37_500), paceWords(3_140_000)],
+    left: [left(2), left(38), left(56), left(170), left(7790)],
+    percent: [percent(0, 10), percent(435, 1000), percent(10, 10)],
+    waits: [wait(0, 'unreachable', 0, true), wait(0, 'unreachable', 9, true), wait(401, 'not-signed-in', 0, true), wait(429, 'slow-down', 0, false, { retryAfterSeconds: 45 }),
+      wait(503, 'busy', 2, true), wait(460, 'checksum-differs', 0, true), wait(409, 'wrong-state', 1, true), wait(409, 'wrong-state', 20, true),
+      wait(409, 'no-bounce', 0, false), wait(413, 'too-large', 0, false), wait(507, 'disk-full', 0, true), wait(404, 'not-found', 0, false), wait(422, 'file-changed', 0, true)],
+  };
+}
+
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), sending: sending(), player: await player() });

@@ -369,4 +369,29 @@ class PageNumbersTest {
             + "\"/songs/s?mix=m&with=o&from=61.20&to=64.20\"]",
         curves("href"));
   }
+
+  private static String sending(String name) {
+    return numbers.at("/sending/" + name).toString();
+  }
+
+  @Test
+  void speedAndTimeLeftAreSaidNoFinerThanTheyAreKnown() {
+    assertEquals("[null,null,1000000,1000000,500000,null]", sending("speeds"));
+    assertEquals("[1048576,262144,400000,16777216]", sending("pieces"));
+    assertEquals(
+        "[\"1 kB\",\"640 kB\",\"1.0 MB\",\"48.2 MB\",\"3.91 GB\"]", sending("sizes"));
+    assertEquals("[\"38 kB/s\",\"3.1 MB/s\"]", sending("paces"));
+    assertEquals(
+        "[\"a few seconds left\",\"40 s left\",\"1 min left\",\"3 min left\",\"2 h 10 min left\"]",
+        sending("left"));
+    assertEquals("[\"0 %\",\"43 %\",\"99 %\"]", sending("percent"));
+  }
+
+  @Test
+  void whatPassesIsWaitedForAndWhatDoesNotEndsTheUpload() {
+    assertEquals(
+        "[\"line 1\",\"line 30\",\"signed-out Infinity\",\"slow-down 45\",\"server 4\",\"server 1\","
+            + "\"server 2\",\"ends\",\"ends\",\"ends\",\"ends\",\"ends\",\"ends\"]",
+        sending("waits"));
+  }
 }

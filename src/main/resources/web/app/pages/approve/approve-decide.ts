@@ -7,8 +7,9 @@ import { loading, loadInto, type Load } from '../../state/load.ts';
 import { sentMains } from '../../state/moved.ts';
 import { me } from '../../state/me.ts';
 import { bounceName, type Sheet } from '../../state/sheet.ts';
+import { loopHref } from '../../state/wish.ts';
 import { askWords, partWords } from '../../words/changes.ts';
-import { shortHash } from '../../words/numbers.ts';
+import { clockTenths, shortHash } from '../../words/numbers.ts';
 import { codeOf, waitsFor } from '../../words/waiting.ts';
 import { deliveryLine } from '../../words/delivery.ts';
 import { givenList } from './approve-given.ts';
@@ -117,7 +118,7 @@ class ApproveDecide extends Living {
   private shown({ points, given, agreed }: Standing): TemplateResult {
     const open = new Set(points.map((point) => point.code));
     return html`<ul class="points gap">
-        ${points.map((point) => html`<li class="open">${sign('asked')}<div><b>${point.detail}</b>${point.passable ? html`<p class="small">You can go ahead anyway, with a reason.</p>` : nothing}</div></li>`)}
+        ${points.map((point) => html`<li class="open">${sign('asked')}<div><b>${point.detail}</b>${point.passable ? html`<p class="small">You can go ahead anyway, with a reason.</p>` : nothing}${point.code === 'file-sound' ? this.unsound() : nothing}</div></li>`)}
         ${HOLDS.filter(([code]) => !open.has(code)).map(([code, words]) => html`<li>${sign('good')}<p>${code === 'spec-met' ? deliveryLine(agreed) : words}</p></li>`)}
       </ul>
       ${givenList(given, this.sheet, {
@@ -126,6 +127,18 @@ class ApproveDecide extends Living {
         refusal: (id) => this.refusal(id),
       })}
       ${this.sheet.song.may.includes('say-fine') || this.sheet.song.may.includes('approve') ? this.form(points, this.approved(given)) : nothing}`;
+  }
+
+  /** Why a file that is not sound stops everything, what to do, and where to hear it. */
+  private unsound(): TemplateResult {
+    const { bounce, sheet } = this;
+    const places = bounce.defects.filter((defect) => defect.affectsSound && defect.from != null);
+    const name = bounce.uploader === me.value?.id ? '' : sheet.nameOf(bounce.uploader);
+    return html`<p class="small">Nobody can go past this: what is approved has to be the sound that was meant. ${name === '' ? 'Bring the file anew' : `Ask ${name} to bring the file anew`}, and decide on that one.</p>
+      ${places.length === 0 ? nothing : html`<p class="btns">${places.map(({ from, to }) => {
+        const start = Math.max(0, from! - 1.5);
+        return html`<a class="btn" href=${loopHref(sheet.song.id, bounce.id, null, { from: start, to: (to ?? from!) + 1.5 })}>${sign('loop', 'lp')}Listen at ${clockTenths(from!)}</a>`;
+      })}</p>`}`;
   }
 
   /** Whether the reader has approved this mix and no newer one asks again. */

@@ -41,6 +41,9 @@ export class Bring extends Living {
     looked: { state: true }, over: { state: true }, told: { state: true },
   };
 
+  /** What is being looked over outlives a step to another page and back. */
+  private static readonly kept = new Map<string, Looked>();
+
   /** Songs made by a confirm of which something else failed: pressing again makes them no second time. */
   private readonly made = new Map<string, Id>();
 
@@ -64,14 +67,18 @@ export class Bring extends Living {
   }
 
   protected open(): void {
+    this.looked = Bring.kept.get(this.place) ?? null;
     this.scope.onClose(uploads.items.watch(() => this.requestUpdate()));
   }
 
   protected updated(changed: PropertyValues): void {
-    // The next press is where the eyes are: what has to be checked first, or the one confirm.
-    if (changed.get('looked') === null && this.looked !== null) {
-      (this.querySelector<HTMLElement>('.look [aria-invalid=true]') ?? this.querySelector<HTMLElement>('.look-end .btn.main'))?.focus();
-    }
+    if (!changed.has('looked')) return;
+    if (this.looked) Bring.kept.set(this.place, this.looked);
+    else Bring.kept.delete(this.place);
+  }
+
+  private get place(): string {
+    return `${this.project} ${this.song} ${this.stems}`;
   }
 
   render(): TemplateResult {
@@ -159,9 +166,10 @@ export class Bring extends Living {
     void this.take(Promise.resolve(found));
   }
 
-  private take(finding: Promise<readonly Found[]>): Promise<boolean> {
+  private async take(finding: Promise<readonly Found[]>): Promise<void> {
     this.told = '';
-    return this.run('read', async () => {
+    const before = this.looked;
+    await this.run('read', async () => {
       const found = await finding;
       const fresh = uploads.goOnWith(found);
       if (fresh.length === 0) return;
@@ -170,6 +178,9 @@ export class Bring extends Living {
       const read = await readNames(fresh, place, this.scope.signal);
       this.looked = this.looked ? joined(this.looked, read) : read;
     });
+    await this.updateComplete;
+    // The next press is where the eyes are: what has to be said first, or the one confirm.
+    if (this.looked !== before) (this.querySelector<HTMLElement>('.look [aria-invalid=true]') ?? this.querySelector<HTMLElement>('.look-end .btn.main'))?.focus();
   }
 
   private change(row: Row, news: Partial<Row>): void {

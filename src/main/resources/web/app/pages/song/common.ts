@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Bounce } from '../../api/types.ts';
 import { you } from '../../signs/signs.ts';
 import { isSent, mixWords, problemWords } from '../../words/mixes.ts';
+import { capital, count } from '../../words/numbers.ts';
 import type { Context } from './context.ts';
 import type { SongPage } from './song-page.ts';
 import './note-writer.ts';
@@ -37,10 +38,18 @@ export function newerMix(context: Context, page: SongPage): TemplateResult | typ
 /** Files on their way, and those that can't be used. */
 export function arriving(context: Context): TemplateResult | typeof nothing {
   const coming = context.data.bounces.filter((b) => b.state === 'received' || b.state === 'measuring');
-  const failed = context.data.bounces.filter((b) => b.state === 'failed' && !isSent(b)).slice(-2);
+  const failed = context.data.bounces.filter((b) => b.state === 'failed' && !isSent(b)).reverse();
   if (coming.length + failed.length === 0) return nothing;
   return html`<section class="part arriving" aria-label="On its way">
     ${coming.map((b) => html`<div role="status"><p><b>Measuring ${mixWords(b)}.</b> <span class="quiet">${b.file?.name ?? ''}</span></p>
       <progress max="1" .value=${b.progress ?? 0} aria-label="Measuring ${mixWords(b)}"></progress></div>`)}
-    ${failed.map((b: Bounce) => html`<p><b>“${b.file?.name ?? mixWords(b)}” can’t be used.</b> ${problemWords(b)} The file is kept as it came.</p>`)}</section>`;
+    ${failed.slice(0, FAILED_SHOWN).map(useless)}
+    ${failed.length > FAILED_SHOWN ? html`<details class="fold"><summary>${capital(count(failed.length - FAILED_SHOWN, 'more file'))} that can’t be used</summary>${failed.slice(FAILED_SHOWN).map(useless)}</details>` : nothing}</section>`;
+}
+
+/** The newest that failed; older ones are behind a press. */
+const FAILED_SHOWN = 2;
+
+function useless(bounce: Bounce): TemplateResult {
+  return html`<p><b>“${bounce.file?.name ?? mixWords(bounce)}” can’t be used.</b> ${problemWords(bounce)} The file stays here as it came.</p>`;
 }

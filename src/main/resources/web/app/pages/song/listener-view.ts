@@ -8,6 +8,7 @@ import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts'
 import { mixName, type Context } from './context.ts';
 import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { figures } from './desk-panels.ts';
+import { fileWarning } from './file-notes.ts';
 import { formList, inWords } from './form-list.ts';
 import { hearingOf } from './hearing.ts';
 import { notesList } from './notes.ts';
@@ -22,7 +23,7 @@ export function listenerView(context: Context, page: SongPage): TemplateResult {
   }
   const hearing: Hearing = hearingOf(context, page);
   return html`${newerMix(context, page)}<div class="split"><div>
-      ${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
+      ${fileWarning(context)}${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
     </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context)}</div></div>
     ${partByPart(context)}`;
 }
