@@ -289,7 +289,8 @@ public class Resuming {
   public void sweep() throws IOException {
     // A file is made after its row, so one that has no row later on is nobody's.
     Set<String> nobodys = new HashSet<>(files.ids());
-    listed(ResumableUpload::<ResumableUpload>listAll)
+    // As a method reference it would be bound to the base class, which no entity stands behind.
+    listed(() -> ResumableUpload.<ResumableUpload>listAll())
         .forEach(upload -> nobodys.remove(upload.id()));
     for (String id : nobodys) {
       files.remove(id);

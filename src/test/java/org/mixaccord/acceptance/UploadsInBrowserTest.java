@@ -31,7 +31,8 @@ import org.mixaccord.web.Chromium;
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
 class UploadsInBrowserTest {
-  private static final int SLOW_BYTES_PER_SECOND = 1_500_000;
+  private static final int SLOW_BYTES_PER_SECOND = 1_000_000;
+  private static final double SECONDS = 9_000_000.0 / (2 * 3 * Takes.RATE);
   private static final int FILE_INPUT = 0;
 
   @TestHTTPResource String server;
@@ -123,7 +124,7 @@ class UploadsInBrowserTest {
       Line after = new Line(desk);
       after.free();
       assertThat(desk.see(".sending .top", "One file did not arrive completely.")).isVisible();
-      assertThat(rows(desk, "left")).containsText("% of 6.9 MB is there");
+      assertThat(rows(desk, "left")).containsText("% of 9.0 MB is there");
 
       Path other = disk.resolve("other").resolve("one.wav");
       Files.createDirectories(other.getParent());
@@ -163,11 +164,10 @@ class UploadsInBrowserTest {
     return screen.page.locator(".sending [data-phase=" + phase + "]");
   }
 
-  /** A take on the disk, each number another recording of the same length. */
+  /** Nine megabytes on the disk, each number another tone of the same length. */
   private Path take(String name, int number) throws IOException {
-    Takes take = Takes.first();
-    take.samples()[1000 + number] ^= 1;
-    return Files.write(disk.resolve(name), take.wav());
+    double[] tone = Sound.sine(Takes.RATE, 200 + 50 * number, -20, SECONDS);
+    return Files.write(disk.resolve(name), Sound.wav(Takes.RATE, tone, tone));
   }
 
   private static String sha256(Path file) throws IOException {

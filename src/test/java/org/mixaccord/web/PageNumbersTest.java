@@ -378,8 +378,7 @@ class PageNumbersTest {
   void speedAndTimeLeftAreSaidNoFinerThanTheyAreKnown() {
     assertEquals("[null,null,1000000,1000000,500000,null]", sending("speeds"));
     assertEquals("[1048576,262144,400000,16777216]", sending("pieces"));
-    assertEquals(
-        "[\"1 kB\",\"640 kB\",\"1.0 MB\",\"48.2 MB\",\"3.91 GB\"]", sending("sizes"));
+    assertEquals("[\"1 kB\",\"640 kB\",\"1.0 MB\",\"48.2 MB\",\"3.91 GB\"]", sending("sizes"));
     assertEquals("[\"38 kB/s\",\"3.1 MB/s\"]", sending("paces"));
     assertEquals(
         "[\"a few seconds left\",\"40 s left\",\"1 min left\",\"3 min left\",\"2 h 10 min left\"]",
