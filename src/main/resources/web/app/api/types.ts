@@ -159,6 +159,13 @@ export interface Bounce {
   uploadedAt: Instant;
 }
 
+/** A bounce asked for by itself: also what can be said of it beside the others. */
+export interface BounceAlone extends Bounce {
+  nameRemarks?: ReadonlyArray<{ code: string; detail: string; with: Id | null }> | null;
+  /** The bounce that looks like the other channel of this one. */
+  pairOffer?: { with: Id; title: string; side: 'left' | 'right'; possible: boolean; words: string } | null;
+}
+
 /** Sections that could be kept, and where they come from. */
 export interface SectionProposal { source: string; words: string; sections: readonly { name: string; from: number; to: number }[] }
 /** Bars and beats of a song on one of its mixes. */

@@ -101,8 +101,11 @@ function lookedOver(found: readonly Found[], readings: readonly Reading[], place
       label: reading.label ?? '', element: reading.element ?? '', of: null, sure: reading.sure, words: reading.words,
     };
   });
-  const order = rows.map((row, index) => ({ row, index })).sort((a, b) => placeIn(a.row, fresh).localeCompare(placeIn(b.row, fresh)) || a.index - b.index);
-  const sorted = order.map(({ row }) => row);
+  // What still has no song comes first, then song by song, mains before what belongs to them.
+  const title = (index: number) => (rows[index]!.song === null ? '' : readings[index]!.song?.title ?? '');
+  const sorted = rows.map((row, index) => ({ row, index }))
+    .sort((a, b) => title(a.index).localeCompare(title(b.index)) || Number(b.row.what === 'main') - Number(a.row.what === 'main') || a.index - b.index)
+    .map(({ row }) => row);
   return { rows: sorted.map((row) => ({ ...row, of: mainFor(row, sorted) })), fresh };
 }
 
@@ -119,12 +122,6 @@ export function joined(first: Looked, more: Looked): Looked {
     of: row.of !== null && 'row' in row.of ? { row: row.of.row + first.rows.length } : row.of,
   }));
   return { rows: [...first.rows, ...rows], fresh };
-}
-
-/** Rows of one song lie together; it is settled once, nothing jumps while it is worked on. */
-function placeIn(row: Row, fresh: readonly Fresh[]): string {
-  if (row.song === null) return '~';
-  return 'id' in row.song ? row.song.id : `new ${fresh[row.song.fresh]!.title}`;
 }
 
 /** The main brought along with an alternate: the one of the same name, or the only one. */

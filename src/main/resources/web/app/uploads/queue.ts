@@ -271,7 +271,8 @@ export class UploadQueue {
     this.recalled = person;
     const left = await rememberedOf(person);
     const elsewhere = left.length > 0 ? await heldElsewhere(this.scope) : new Set<string>();
-    for (const one of left.filter(({ id }) => !this.find(id) && !elsewhere.has(id))) await this.recall(one);
+    const alone = left.filter(({ id }) => !this.find(id) && !elsewhere.has(id)).sort((a, b) => a.name.localeCompare(b.name));
+    for (const one of alone) await this.recall(one);
   }
 
   private async recall(one: Remembered): Promise<void> {

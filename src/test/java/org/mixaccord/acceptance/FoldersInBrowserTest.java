@@ -66,7 +66,7 @@ class FoldersInBrowserTest {
     for (String other : List.of("._Ebb Mix 3.wav", "cover.jpg", "recall.txt", ".DS_Store")) {
       Files.write(folder.resolve(other), new byte[] {1, 2, 3});
     }
-    for (String loose : List.of("Bounce.wav", "Mixdown.wav", "untitled.wav", "final.wav")) {
+    for (String loose : List.of("mix 3.wav", "mix 4.wav", "mix 5.wav", "mix 6.wav")) {
       sound(folder.resolve(loose), number++, 0.2);
     }
     try (Screens screens = new Screens(server)) {
@@ -79,10 +79,10 @@ class FoldersInBrowserTest {
       assertThat(desk.page.locator(".fresh input")).hasCount(6);
       Locator bring = desk.page.locator(".look-end .btn.main");
       assertThat(bring).isDisabled();
-      for (String loose : List.of("Bounce.wav", "Mixdown.wav", "final.wav")) {
+      for (String loose : List.of("mix 3.wav", "mix 4.wav", "mix 5.wav")) {
         desk.button("Leave out: " + loose).click();
       }
-      desk.page.getByLabel("Song: untitled.wav").selectOption("Another new song");
+      desk.page.getByLabel("Song: mix 6.wav").selectOption("Another new song");
       Locator title = desk.page.locator(".fresh input").last();
       assertThat(title).isFocused();
       title.fill("Undertow");
@@ -94,7 +94,7 @@ class FoldersInBrowserTest {
       desk.page.setViewportSize(390, 844);
       assertEquals(0, desk.overhang());
       bring.press("Enter");
-      assertThat(desk.see(".sending .top", "33 files have arrived.")).isVisible();
+      assertThat(desk.see(".sending summary", "33 files have arrived.")).isVisible();
       desk.page.setViewportSize(1440, 900);
       assertThat(desk.page.locator("table.songs tbody tr")).hasCount(9);
       assertEquals(List.of(), screens.complaints());
@@ -109,7 +109,7 @@ class FoldersInBrowserTest {
           List.of(main, main, main), bounces.getList("findAll { it.kind != 'main' }.of"), title);
     }
     assertEquals(
-        List.of("untitled.wav"),
+        List.of("mix 6.wav"),
         engineer.get("/songs/" + songs.get("Undertow") + "/bounces").path("file.name"));
   }
 
@@ -144,7 +144,7 @@ class FoldersInBrowserTest {
       backing.press("Tab");
       assertEquals(0, phone.overhang());
       phone.button("Bring three files").tap();
-      assertThat(phone.see(".sending .top", "Three files have arrived.")).isVisible();
+      assertThat(phone.see(".sending summary", "Three files have arrived.")).isVisible();
       assertThat(phone.see("mix-stems li", "Choir")).isVisible();
       assertEquals(List.of(), screens.complaints());
     }

@@ -63,15 +63,15 @@ class UploadsInBrowserTest {
       choose(desk, files);
       assertThat(rows(desk, "sending")).hasCount(2);
       assertThat(rows(desk, "waiting")).hasCount(2);
-      assertThat(desk.page.locator(".sending .top")).containsText("MB/s");
-      assertThat(desk.page.locator(".sending .top")).containsText("left");
+      assertThat(desk.page.locator(".sending summary")).containsText("MB/s");
+      assertThat(desk.page.locator(".sending summary")).containsText("left");
       String address = address(desk, "two.wav");
       desk.page.locator(".sending summary").click();
       desk.page.locator(".sending").getByLabel("Cancel: two.wav").click();
       assertThat(rows(desk, "sending")).hasCount(2);
       line.free();
       assertThat(rows(desk, "arrived")).hasCount(3);
-      assertThat(desk.see(".sending .top", "Three files have arrived.")).isVisible();
+      assertThat(desk.see(".sending summary", "Three files have arrived.")).isVisible();
       assertEquals(
           Set.of(sha256(files[0]), sha256(files[2]), sha256(files[3])), Set.copyOf(hashes()));
       Awaitility.await()
@@ -93,12 +93,12 @@ class UploadsInBrowserTest {
       choose(desk, file);
       sentMoreThan(desk, 1_500_000);
       line.cut();
-      assertThat(desk.see(".sending .top", "The line is down.")).isVisible();
+      assertThat(desk.see(".sending summary", "The line is down.")).isVisible();
       // Inside the page one goes on; the line stays above every page.
       desk.link("All songs").click();
-      assertThat(desk.see(".sending .top", "The line is down.")).isVisible();
+      assertThat(desk.see(".sending summary", "The line is down.")).isVisible();
       line.free();
-      assertThat(desk.see(".sending .top", "One file has arrived.")).isVisible();
+      assertThat(desk.see(".sending summary", "One file has arrived.")).isVisible();
       assertEquals(List.of(sha256(file)), hashes());
       assertTrue(offsets.size() > 1 && offsets.get(offsets.size() - 1) > 500_000, "" + offsets);
     }
@@ -123,7 +123,8 @@ class UploadsInBrowserTest {
       assertEquals(List.of("beforeunload"), asked);
       Line after = new Line(desk);
       after.free();
-      assertThat(desk.see(".sending .top", "One file did not arrive completely.")).isVisible();
+      assertThat(desk.see(".sending summary", "One file did not arrive completely.")).isVisible();
+      desk.page.locator(".sending summary").click();
       assertThat(rows(desk, "left")).containsText("% of 9.0 MB is there");
 
       Path other = disk.resolve("other").resolve("one.wav");
@@ -135,7 +136,7 @@ class UploadsInBrowserTest {
 
       List<Long> offsets = offsets(desk);
       again.setInputFiles(file);
-      assertThat(desk.see(".sending .top", "One file has arrived.")).isVisible();
+      assertThat(desk.see(".sending summary", "One file has arrived.")).isVisible();
       assertEquals(List.of(sha256(file)), hashes());
       assertTrue(offsets.get(0) > 500_000, "" + offsets);
       desk.button("Put away").first().click();

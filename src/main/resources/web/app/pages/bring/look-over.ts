@@ -61,10 +61,10 @@ function line(of: Looking, row: Row): TemplateResult {
 }
 
 function fields(of: Looking, row: Row, name: string): TemplateResult {
-  return html`${of.songs ? html`<td>${songField(of, row, name)}</td>` : nothing}
-    ${of.stems ? html`<td>${partField(of, row, name)}</td>` : html`<td>${kindField(of, row, name)}</td>
-      <td>${row.what === 'part' || ['rough', 'reference'].includes(row.what) ? nothing : html`<input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
-        .value=${row.label} @change=${(e: Event) => of.change(row, { label: (e.target as HTMLInputElement).value })}>`}</td>`}`;
+  return html`${of.songs ? html`<td data-head="Song">${songField(of, row, name)}</td>` : nothing}
+    ${of.stems ? html`<td data-head="Which part">${partField(of, row, name)}</td>` : html`<td data-head="What it is">${kindField(of, row, name)}</td>
+      ${row.what === 'part' || ['rough', 'reference'].includes(row.what) ? html`<td class="wide-only"></td>` : html`<td data-head="Name when sent"><input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
+        .value=${row.label} @change=${(e: Event) => of.change(row, { label: (e.target as HTMLInputElement).value })}></td>`}`}`;
 }
 
 function songField(of: Looking, row: Row, name: string): TemplateResult {

@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { Living } from '../../living.ts';
 import { me } from '../../state/me.ts';
-import { chosenIn, droppedIn, type Found } from '../../uploads/found.ts';
+import { canPick, chosenIn, droppedIn, pick, type Found } from '../../uploads/found.ts';
 import { uploads } from '../../uploads/queue.ts';
 import { moving, type Upload } from '../../uploads/target.ts';
 import { capital, count } from '../../words/numbers.ts';
@@ -45,7 +45,7 @@ class SendingLine extends Living {
 
   protected updated(): void {
     // What sticks to the top of a page sticks right under this line.
-    const line = this.querySelector('.sending > .top');
+    const line = this.querySelector('.sending summary');
     document.documentElement.style.setProperty('--standing', line ? `${Math.round(line.getBoundingClientRect().height)}px` : '0px');
   }
 
@@ -54,35 +54,50 @@ class SendingLine extends Living {
     if (all.length === 0) return nothing;
     const going = all.filter(moving);
     const half = all.filter((one) => one.phase.is === 'left');
-    const out = me.value === null;
+    const over = all.every((one) => one.phase.is === 'arrived');
+    const figures = going.some((one) => one.phase.is === 'sending') ? goingWords([...going, ...all.filter((one) => one.phase.is === 'arrived')]) : '';
     return html`<section class="sending" aria-label="Files on their way" @dragover=${(e: DragEvent) => e.preventDefault()} @drop=${this.dropped}>
-      <div class="top">
-        <p><span role="status">${summaryOf(all)}</span> ${going.some((one) => one.phase.is === 'sending') ? html`<span class="quiet">${goingWords([...going, ...all.filter((one) => one.phase.is === 'arrived')])}</span>` : nothing}</p>
-        ${out ? html`<a class="btn" href="/sign-in?then=${encodeURIComponent(location.pathname)}">Sign in</a>` : nothing}
-        ${going.length === 0 && half.length === 0 && all.every((one) => one.phase.is === 'arrived') ? html`<button class="btn plain" type="button" @click=${() => all.forEach((one) => uploads.drop(one.id))}>Put away</button>` : nothing}
-      </div>
-      ${out ? nothing : html`<details class="fold" ?open=${half.length > 0}><summary>${capital(count(all.length, 'file'))}</summary>
-        <div class="inside">${half.length > 0 ? this.halfWay(half) : nothing}
-          <ul class="lines">${all.map((one) => fileRow(one, true))}</ul></div></details>`}
+      <p class="hide" role="status">${summaryOf(all)} ${this.told}</p>
+      <details class="fold"><summary><span>${summaryOf(all)} <span class="quiet">${figures}</span> ${this.told}</span></summary>
+        ${me.value === null ? nothing : html`<div class="inside">${half.length > 0 ? this.halfWay(half) : nothing}
+          <ul class="lines">${all.map((one) => fileRow(one, true))}</ul></div>`}</details>
+      <p class="btns">${this.presses(all, half, over)}</p>
     </section>`;
   }
 
+  /** The one press that comes next. */
+  private presses(all: readonly Upload[], half: readonly Upload[], over: boolean): TemplateResult | typeof nothing {
+    if (me.value === null) return html`<a class="btn" href="/sign-in?then=${encodeURIComponent(location.pathname)}">Sign in</a>`;
+    if (half.some((one) => one.reopens)) return html`<button class="btn main" type="button" ?disabled=${this.running} @click=${this.goOn}>Go on with ${them(half)}</button>`;
+    if (half.length > 0) return html`<button class="btn main" type="button" @click=${this.choose}>Choose ${them(half)} again</button>`;
+    return over ? html`<button class="btn plain" type="button" @click=${() => all.forEach((one) => uploads.drop(one.id))}>Put away</button>` : nothing;
+  }
+
   private halfWay(half: readonly Upload[]): TemplateResult {
-    const known = half.some((one) => one.reopens);
     return html`<div class="form">
-      <p>The page was closed before ${half.length === 1 ? 'this file' : 'these files'} had arrived. ${known ? 'Go on' : `Choose ${half.length === 1 ? 'it' : 'them'} again`}, and what is there already is not sent twice.</p>
-      <p class="btns">${known ? html`<button class="btn main" type="button" ?disabled=${this.running} @click=${this.goOn}>Go on</button>` : nothing}
-        <button class="btn plain" type="button" @click=${() => half.forEach((one) => uploads.drop(one.id))}>Give ${half.length === 1 ? 'it' : 'all of them'} up</button></p>
-      <div class="line"><label class="file">Choose ${half.length === 1 ? 'it' : 'them'} again, or drop ${half.length === 1 ? 'it' : 'them'} here
-        <input type="file" multiple @change=${this.chosen}></label>
+      <p>The page was closed before ${half.length === 1 ? 'this file' : 'these files'} had arrived. What is there already is not sent twice.</p>
+      <div class="line"><label class="file">Choose ${them(half)} again, or drop ${them(half)} here
+        <input type="file" multiple @click=${this.picking} @change=${this.chosen}></label>
       ${half.length > 1 ? html`<label class="file">Or the whole folder <input type="file" webkitdirectory multiple @change=${this.chosen}></label>` : nothing}</div>
-      ${this.told ? html`<p role="status">${this.told}</p>` : nothing}</div>`;
+      <p class="btns"><button class="btn plain flush" type="button" @click=${() => half.forEach((one) => uploads.drop(one.id))}>Give ${half.length === 1 ? 'it' : 'all of them'} up</button></p></div>`;
+  }
+
+  /** Where the browser has a picker whose files it knows again, that one; its own field otherwise. */
+  private choose(): void {
+    if (canPick()) void pick().then((found) => this.take(found));
+    else this.querySelector<HTMLInputElement>('.inside input[type=file]')?.click();
+  }
+
+  private picking(event: Event): void {
+    if (!canPick()) return;
+    event.preventDefault();
+    this.choose();
   }
 
   private goOn(): void {
     void this.run('go-on', async () => {
       const missed = await uploads.reopen();
-      this.told = missed === 0 ? '' : `${capital(count(missed, 'file'))} could not be opened as ${missed === 1 ? 'it was' : 'they were'}. Choose ${missed === 1 ? 'it' : 'them'} again.`;
+      this.told = missed === 0 ? '' : `${capital(count(missed, 'file'))} could not be opened as ${missed === 1 ? 'it was' : 'they were'}; choose ${missed === 1 ? 'it' : 'them'} again.`;
     });
   }
 
@@ -105,5 +120,8 @@ class SendingLine extends Living {
     else if (others.length === found.length && found.length > 0) this.told = 'None of these is a file that was on its way. Bring new files on the page of their song.';
     else this.told = '';
   }
+}
+function them(half: readonly Upload[]): string {
+  return half.length === 1 ? 'it' : 'them';
 }
 customElements.define('mix-sending', SendingLine);

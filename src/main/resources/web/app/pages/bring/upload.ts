@@ -205,7 +205,7 @@ export class Bring extends Living {
   private confirm(): void {
     const { looked } = this;
     if (!looked) return;
-    void this.run('bring', async () => {
+    const going = this.run('bring', async () => {
       for (const index of freshNeeded(looked)) {
         const { title, key } = looked.fresh[index]!;
         if (this.made.has(key)) continue;
@@ -214,6 +214,10 @@ export class Bring extends Living {
       uploads.bring(bringing(looked.rows, (choice) => this.songOf(looked, choice), this.bounce || null));
       this.looked = null;
       this.dispatchEvent(new Event('brought'));
+    });
+    void going.then(async (went) => {
+      await this.updateComplete;
+      if (went) this.querySelector<HTMLElement>('input[type=file]')?.focus({ preventScroll: true });
     });
   }
 

@@ -1,23 +1,10 @@
-/** What is said of the file itself: first what touches the sound, with the place to hear it. */
+/** What is wrong with the file of a mix, with the place to hear it. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Bounce, Defect } from '../../api/types.ts';
 import { sign } from '../../signs/signs.ts';
 import { mixWords } from '../../words/mixes.ts';
-import { capital, clock, clockTenths, count } from '../../words/numbers.ts';
+import { clock, clockTenths } from '../../words/numbers.ts';
 import type { Context } from './context.ts';
-
-/** All of it, for whoever made the file. */
-export function fileNotes(context: Context): TemplateResult | typeof nothing {
-  const { lead } = context.data;
-  if (!lead || lead.defects.length === 0) return nothing;
-  const touching = lead.defects.filter((d) => d.affectsSound);
-  const others = lead.defects.filter((d) => !d.affectsSound);
-  return html`<section class="file-notes" aria-labelledby="file-title"><h2 id="file-title">The file of ${mixWords(lead)}</h2>
-    ${touching.length === 0 ? nothing : html`<p class="gap"><b>It may not sound as you meant it.</b> Nobody can approve it like this; bring the file anew, or another one.</p>
-      <ul class="lines gap">${touching.map((d) => note(context, d))}</ul>`}
-    ${others.length === 0 ? nothing : html`<details class="fold"><summary>${capital(count(others.length, 'remark'))} on the file; the sound is not touched</summary>
-      <ul class="lines">${others.map((d) => html`<li><p>${d.detail}</p>${press(context, d)}</li>`)}</ul></details>`}</section>`;
-}
 
 /** Only what can be heard, for those who listen. */
 export function fileWarning(context: Context): TemplateResult | typeof nothing {
@@ -35,12 +22,12 @@ function whose(context: Context, lead: Bounce): string {
   return person ? `ask ${person.name} for a new file` : 'ask for a new file';
 }
 
-function note(context: Context, defect: Defect): TemplateResult {
+export function note(context: Context, defect: Defect): TemplateResult {
   return html`<li><p>${defect.detail}</p>${press(context, defect)}</li>`;
 }
 
-/** The place, to be heard with a little around it. */
-function press(context: Context, { from, to }: Defect): TemplateResult {
+/** The place of it, to be heard with a little around it. */
+export function press(context: Context, { from, to }: Defect): TemplateResult {
   if (from == null) return html`<span></span>`;
   const long = to != null && to - from > 2;
   const listen = () => {

@@ -12,12 +12,18 @@ interface Stem {
   id: string;
   element: string;
   state?: string;
+  file?: string;
   problem?: { detail: string } | string | null;
+  /** Whether it lies where its mix lies, once both are decoded. */
+  fit?: { code: string; words: string; fits: string | null } | null;
+  remarks?: ReadonlyArray<{ code: string; words: string; stem: string | null }>;
 }
 
 const STATE_OF_FILE: Record<string, string> = {
   received: 'on its way', measuring: 'being measured', ready: '', failed: 'can’t be used',
 };
+
+const AGAIN_MS = 2000;
 
 export class Stems extends LitElement {
   declare song: string;
@@ -32,6 +38,7 @@ export class Stems extends LitElement {
   };
 
   private scope = new Scope();
+  private again: (() => void) | null = null;
 
   constructor() {
     super();
@@ -68,12 +75,17 @@ export class Stems extends LitElement {
     if (changed.has('bounce') && this.bounce) void this.load();
   }
 
-  /** Asks anew; called when something of the song was measured. */
+  /** Asks anew. */
   async load(): Promise<void> {
     const { bounce } = this;
     try {
       const stems = await api.all<Stem>(`/songs/${this.song}/stems?bounce=${bounce}`, this.scope.signal);
-      if (bounce === this.bounce) this.stems = stems;
+      if (bounce !== this.bounce) return;
+      this.stems = stems;
+      // A part tells nothing when it is measured: what is on its way is looked at again.
+      const coming = stems.some((s) => s.state === 'received' || s.state === 'measuring' || (s.state === 'ready' && s.fit === null));
+      this.again?.();
+      this.again = coming ? this.scope.after(AGAIN_MS, () => void this.load()) : null;
     } catch (reason) {
       if (!isAbort(reason)) this.problem = asProblem(reason);
     }
@@ -93,7 +105,10 @@ export class Stems extends LitElement {
   private line(stem: Stem): TemplateResult {
     const state = STATE_OF_FILE[stem.state ?? 'ready'] ?? '';
     const why = typeof stem.problem === 'string' ? stem.problem : stem.problem?.detail ?? '';
-    return html`<li><span>${partWords(stem.element)} <span class="quiet small">${state}${why ? `: ${why}` : ''}</span></span>
+    // What has to be looked at is marked with its word, not by the eye alone.
+    const odd = (stem.fit && stem.fit.code !== 'same-length') || (stem.remarks?.length ?? 0) > 0;
+    return html`<li><span>${partWords(stem.element)} <span class="quiet small">${[stem.file, state].filter(Boolean).join(', ')}${why ? `: ${why}` : ''}</span>
+        ${stem.fit || odd ? html`<span class="small says">${odd ? html`<span class="you">Check</span> ` : nothing}${[stem.fit?.words, ...(stem.remarks ?? []).map((r) => r.words)].filter(Boolean).join(' ')}</span>` : nothing}</span>
       ${this.mayRemove ? html`<button class="btn plain" type="button" aria-label="Take ${partWords(stem.element)} away" @click=${() => void this.takeAway(stem)}>Take away</button>` : html`<span></span>`}</li>`;
   }
 
