@@ -7,12 +7,17 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.regex.Pattern;
 import org.mixaccord.filenames.NameContext.KnownSong;
 import org.mixaccord.filenames.NameProposal.Side;
 import org.mixaccord.filenames.NameProposal.Use;
 
 /** Reads the names of files dropped together: each alone, then what they say about each other. */
 public final class FileNames {
+  private static final Pattern SIDE =
+      Pattern.compile(
+          "(?iu)[\\s._(-]*(?<![\\p{L}\\p{N}])(l|r|left|right|lft|rgt)\\)?(?=$|[\\s._-])");
+
   private final NameReader reader;
 
   private FileNames(NameContext context, Optional<KnownSong> given) {
@@ -34,6 +39,16 @@ public final class FileNames {
   public static List<NameProposal> readFor(
       KnownSong song, List<NamedFile> files, NameContext context, Optional<Use> use) {
     return new FileNames(context, Optional.of(song)).all(files, use);
+  }
+
+  /** A name without its ending and without the word that says which channel it is. */
+  public static String withoutSide(String name) {
+    String bare =
+        LeaveOut.extension(name)
+            .map(e -> name.substring(0, name.length() - e.length() - 1))
+            .orElse(name);
+    String cut = SIDE.matcher(bare).replaceFirst("").strip();
+    return cut.isEmpty() ? bare : cut;
   }
 
   private List<NameProposal> all(List<NamedFile> files, Optional<Use> use) {

@@ -37,6 +37,11 @@ public record DecodedFile(
     defects = List.copyOf(defects);
   }
 
+  /** Whether every sample is zero. */
+  public boolean silent() {
+    return defects.stream().anyMatch(defect -> defect.code().equals("silent"));
+  }
+
   /** Length in seconds. */
   public double seconds() {
     return (double) frames / sampleRate;

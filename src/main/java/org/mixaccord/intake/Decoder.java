@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import org.mixaccord.audio.container.AiffWalker;
 import org.mixaccord.audio.container.ByteSource;
 import org.mixaccord.audio.container.CafWalker;
@@ -91,6 +92,16 @@ public final class Decoder {
       return isWalked(sniffed) && walk(bytes, sniffed) instanceof Walk.Found found
           ? found.markers()
           : List.of();
+    }
+  }
+
+  /** Frames from the beginning of the session to the file's, where the file says. */
+  public static OptionalLong sessionFrame(Path file) throws IOException {
+    try (FileBytes bytes = new FileBytes(file)) {
+      Sniffer.Sniffed sniffed = Sniffer.sniff(bytes);
+      return isWalked(sniffed) && walk(bytes, sniffed) instanceof Walk.Found found
+          ? found.sessionFrame()
+          : OptionalLong.empty();
     }
   }
 
@@ -281,6 +292,14 @@ public final class Decoder {
     sink.close();
     noteSamples(sink, facts.lossy, defects);
     sink.channelDefect().ifPresent(defects::add);
+    if (sink.isSilent()) {
+      defects.add(
+          FileDefect.whole(
+              "silent",
+              "There is nothing but silence in this file. If that was not meant, check the settings"
+                  + " of the bounce.",
+              false));
+    }
     if (channels > 2) {
       defects.add(
           FileDefect.whole(

@@ -151,6 +151,11 @@ final class PcmSink implements Closeable {
     return highest;
   }
 
+  /** Whether every sample is zero. */
+  boolean isSilent() {
+    return format == SampleFormat.S32 ? usedBits == 0 : highest == 0 && nonFinite == 0;
+  }
+
   /** What is odd about the channels, if anything. */
   Optional<FileDefect> channelDefect() {
     return watch.found();

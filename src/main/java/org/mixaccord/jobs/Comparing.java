@@ -34,6 +34,7 @@ import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Stem;
+import org.mixaccord.songs.StemFit;
 import org.mixaccord.songs.TempoMapRecord;
 
 /** Compares bounces in the background, keeps what came out, and reads their time maps. */
@@ -285,7 +286,7 @@ public class Comparing implements Job {
   }
 
   private static List<Stem> ready(Bounce bounce) {
-    return Stem.of(bounce).stream().filter(Stem::ready).toList();
+    return Stem.of(bounce).stream().filter(s -> s.ready() && StemFit.usable(s)).toList();
   }
 
   private static List<NamedSection> named(List<Section> sections) {

@@ -9,9 +9,11 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import org.mixaccord.audio.container.FileDefect;
 import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
+import org.mixaccord.intake.Decoder;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
@@ -78,6 +80,7 @@ public class MeasureBounce implements Job {
     }
     DecodedFile file = ((DecodeResult.Decoded) result).file();
     String found = markers.read(start.sha256());
+    OptionalLong sessionFrame = Decoder.sessionFrame(samples.bytes(start.sha256()));
     progress.at(DECODED);
     Bounce decoded =
         QuarkusTransaction.requiringNew()
@@ -86,6 +89,7 @@ public class MeasureBounce implements Job {
                   Bounce bounce = Bounce.findById(id);
                   bounce.decoded(facts(file), defects(file.defects()));
                   bounce.marked(found);
+                  bounce.stamped(sessionFrame.isPresent() ? sessionFrame.getAsLong() : null);
                   return bounce;
                 });
     samples.track(decoded, share -> progress.at(DECODED + (MEASURED - DECODED) * share));

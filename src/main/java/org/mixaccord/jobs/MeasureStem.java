@@ -3,21 +3,21 @@ package org.mixaccord.jobs;
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.io.IOException;
+import java.util.List;
+import java.util.OptionalLong;
 import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
+import org.mixaccord.intake.Decoder;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.record.EventHub;
-import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Stem;
+import org.mixaccord.songs.StemFit;
 
 /** Decodes a part file and looks whether it fits the bounce it belongs to. */
 @ApplicationScoped
 public class MeasureStem implements Job {
   static final String NAME = "measure-stem";
-
-  /** Workstations print parts a few frames longer or shorter than the mix; more is another take. */
-  private static final double LENGTH_TOLERANCE_SECONDS = 0.5;
 
   private final Samples samples;
   private final Comparing comparing;
@@ -48,33 +48,34 @@ public class MeasureStem implements Job {
       fail(id, MeasureBounce.problem(rejected.reason()), rejected.detail());
       return;
     }
-    keep(id, ((DecodeResult.Decoded) result).file());
+    OptionalLong sessionFrame = Decoder.sessionFrame(samples.bytes(start.sha256()));
+    keep(id, ((DecodeResult.Decoded) result).file(), sessionFrame);
   }
 
-  private void keep(String id, DecodedFile file) {
+  private void keep(String id, DecodedFile file, OptionalLong sessionFrame) {
     QuarkusTransaction.requiringNew()
         .run(
             () -> {
               Stem stem = Stem.findById(id);
-              AudioFacts mix = stem.bounce().facts().orElse(null);
-              if (mix != null
-                  && (mix.sampleRate() != file.sampleRate()
-                      || Math.abs(mix.seconds() - file.seconds()) > LENGTH_TOLERANCE_SECONDS)) {
-                stem.failed(
-                    Problem.LAYOUT_DIFFERS,
-                    "This part does not have the rate and length of "
-                        + stem.bounce().title()
-                        + ". Print it from the same start to the same end.");
-              } else {
-                stem.measured(
-                    file.sampleRate(),
-                    file.channels(),
-                    file.frames(),
-                    file.sampleFormat().wireName(),
-                    file.pcmSha256().hex());
+              stem.decoded(
+                  file.sampleRate(),
+                  file.channels(),
+                  file.frames(),
+                  file.sampleFormat().wireName(),
+                  file.pcmSha256().hex());
+              stem.lookedAt(
+                  file.silent(), sessionFrame.isPresent() ? sessionFrame.getAsLong() : null);
+              if (StemFit.usable(stem)) {
+                stem.measured();
                 if (Stem.of(stem.bounce()).stream().allMatch(MeasureStem::settled)) {
                   comparing.askAgain(stem.bounce());
                 }
+              } else {
+                stem.failed(
+                    Problem.LAYOUT_DIFFERS,
+                    "This part does not have the rate and length of its mix. "
+                        + StemFit.of(stem, List.of()).map(StemFit::words).orElse("")
+                        + " Print it from the same start to the same end.");
               }
               tell(stem);
             });

@@ -100,6 +100,30 @@ public class Uploading {
     return bounce;
   }
 
+  /** Takes a stereo bounce the server made of two that were uploaded. */
+  Bounce pair(InputStream body, Sender sender, Pairing.Plan plan) {
+    try (UploadRoom.Pass pass = room.enter(sender, plan.song())) {
+      Incoming.Stored stored = stored(body, sender, pass);
+      return QuarkusTransaction.requiringNew()
+          .call(
+              () -> {
+                BounceKind kind = plan.left().kind();
+                Bounce pair =
+                    keepBounce(stored, sender, plan.song(), kind, plan.main().orElse(null));
+                pair.madeOf(Bounce.findById(plan.left().id()), Bounce.findById(plan.right().id()));
+                history.append(
+                    pair.song(),
+                    pair.uploader(),
+                    Happening.of(
+                        pair,
+                        "bounce",
+                        "paired",
+                        pair.title() + " was put together from a left and a right file."));
+                return pair;
+              });
+    }
+  }
+
   /** Takes a part file; one of the same element is replaced. */
   public Stem stem(InputStream body, Sender sender, String bounceId, String element) {
     String name = Stem.element(element);

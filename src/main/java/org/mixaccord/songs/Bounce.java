@@ -17,6 +17,7 @@ import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Ids;
 import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.Project;
 import org.mixaccord.accounts.Texts;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -79,6 +80,17 @@ public class Bounce extends PanacheEntityBase {
   private String defects = "[]";
   private String markers;
 
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "pair_left")
+  private Bounce pairLeft;
+
+  @ManyToOne(fetch = FetchType.LAZY)
+  @JoinColumn(name = "pair_right")
+  private Bounce pairRight;
+
+  @Column(name = "session_frame")
+  private Long sessionFrame;
+
   protected Bounce() {}
 
   /** What came in with an upload. */
@@ -121,6 +133,18 @@ public class Bounce extends PanacheEntityBase {
   /** All bounces of a song, oldest first. */
   public static List<Bounce> of(Song song) {
     return list("song = ?1 order by uploadedAt, number, id", song);
+  }
+
+  /** All bounces of a project, oldest first. */
+  public static List<Bounce> of(Project project) {
+    return list("song.project = ?1 order by uploadedAt, number, id", project);
+  }
+
+  /** What was made of two bounces, whichever of them is left. */
+  public static Optional<Bounce> pairOf(Bounce one, Bounce other) {
+    return find(
+            "(pairLeft = ?1 and pairRight = ?2) or (pairLeft = ?2 and pairRight = ?1)", one, other)
+        .firstResultOptional();
   }
 
   /** The main a song began with, sent or not. */
@@ -176,6 +200,32 @@ public class Bounce extends PanacheEntityBase {
     decoded(found, foundDefects);
     state = AudioState.READY;
     progress = 1;
+  }
+
+  /** The server put it together from a left and a right file. */
+  public void madeOf(Bounce left, Bounce right) {
+    pairLeft = left;
+    pairRight = right;
+  }
+
+  /** The left and the right it was put together from; empty for what was uploaded whole. */
+  public List<Bounce> halves() {
+    return pairLeft == null ? List.of() : List.of(pairLeft, pairRight);
+  }
+
+  /** Whether another was put together from this one. */
+  public boolean isHalfOf(Bounce other) {
+    return other.halves().stream().anyMatch(half -> half.id().equals(id));
+  }
+
+  /** The file says where it began in the session it was made in; null if it does not. */
+  public void stamped(Long frame) {
+    sessionFrame = frame;
+  }
+
+  /** Frames from the beginning of the session to the file’s, if the file says. */
+  public Optional<Long> sessionFrame() {
+    return Optional.ofNullable(sessionFrame);
   }
 
   /** What is marked inside the file has been read. */

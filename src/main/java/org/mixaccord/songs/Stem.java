@@ -63,6 +63,11 @@ public class Stem extends PanacheEntityBase {
   @Column(name = "pcm_sha256")
   private String pcmSha256;
 
+  private Boolean silent;
+
+  @Column(name = "session_frame")
+  private Long sessionFrame;
+
   @Column(name = "replaced_at")
   private Instant replacedAt;
 
@@ -104,12 +109,28 @@ public class Stem extends PanacheEntityBase {
         .list();
   }
 
-  public void measured(int rate, int channelCount, long frameCount, String format, String pcmHash) {
+  /** The file has been decoded, whether or not it fits. */
+  public void decoded(int rate, int channelCount, long frameCount, String format, String pcmHash) {
     sampleRate = rate;
     channels = channelCount;
     frames = frameCount;
     sampleFormat = format;
     pcmSha256 = pcmHash;
+  }
+
+  /**
+   * What else was found in it.
+   *
+   * @param nothingThere whether it holds nothing but silence
+   * @param startFrame where it begins in the session, or null if the file does not say
+   */
+  public void lookedAt(boolean nothingThere, Long startFrame) {
+    silent = nothingThere;
+    sessionFrame = startFrame;
+  }
+
+  /** It can be used beside its bounce. */
+  public void measured() {
     state = AudioState.READY;
   }
 
@@ -166,6 +187,21 @@ public class Stem extends PanacheEntityBase {
 
   public Optional<String> problemDetail() {
     return Optional.ofNullable(problemDetail);
+  }
+
+  /** Whether rate and length are known. */
+  public boolean decoded() {
+    return frames != null && sampleRate != null;
+  }
+
+  /** Whether it holds nothing but silence, as far as anybody has looked. */
+  public boolean silent() {
+    return Boolean.TRUE.equals(silent);
+  }
+
+  /** Frames from the beginning of the session to the file’s, if the file says. */
+  public Optional<Long> sessionFrame() {
+    return Optional.ofNullable(sessionFrame);
   }
 
   public int sampleRate() {

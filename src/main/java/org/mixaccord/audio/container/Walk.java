@@ -1,6 +1,7 @@
 package org.mixaccord.audio.container;
 
 import java.util.List;
+import java.util.OptionalLong;
 
 /** What walking through a container's chunks came to. */
 public sealed interface Walk {
@@ -8,10 +9,17 @@ public sealed interface Walk {
    * The samples were found.
    *
    * @param markers places marked inside the file, in order of time; they may lie behind the end
+   * @param sessionFrame frames from the beginning of the session to the file's, where it says
    */
-  record Found(PcmLayout layout, List<FileMarker> markers) implements Walk {
+  record Found(PcmLayout layout, List<FileMarker> markers, OptionalLong sessionFrame)
+      implements Walk {
     public Found {
       markers = List.copyOf(markers);
+    }
+
+    /** Samples of a file that says nothing of its session. */
+    public Found(PcmLayout layout, List<FileMarker> markers) {
+      this(layout, markers, OptionalLong.empty());
     }
   }
 

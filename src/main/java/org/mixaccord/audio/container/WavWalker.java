@@ -3,7 +3,9 @@ package org.mixaccord.audio.container;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /**
@@ -41,7 +43,9 @@ public final class WavWalker {
   private long dataDeclared;
   private long longDataSize = -1;
   private long soundFrames;
-  private long sessionFrame;
+  private long sessionFrame = -1;
+  private long moreSoundBytes;
+  private boolean inPieces;
   private boolean brokenBeforeData;
 
   private WavWalker(ByteSource source, String magic) {
@@ -79,6 +83,11 @@ public final class WavWalker {
     if (unusable.isPresent()) {
       return unusable.get();
     }
+    if (inPieces) {
+      return Walk.Unusable.unsupported(
+          "The sound in this WAV file is kept in several pieces with silence between them. Export it"
+              + " again as one.");
+    }
     long bytes = dataAt < 0 ? 0 : trueDataBytes();
     if (bytes <= 0) {
       return Walk.Unusable.noAudio(
@@ -103,6 +112,7 @@ public final class WavWalker {
         return Walk.Unusable.noAudio(
             "The WAV file holds less than one sample of sound. Export it again.");
       }
+      noteMoreSound((double) moreSoundBytes / frameBytes / format.sampleRate());
       long rest = bytes % frameBytes;
       boolean onlyPadding = rest == 1 && in.u8(dataAt + bytes - 1) == 0;
       if (rest != 0 && !onlyPadding) {
@@ -123,7 +133,22 @@ public final class WavWalker {
             dataAt,
             frames,
             defects),
-        markers.found());
+        markers.found(),
+        sessionFrame >= 0 ? OptionalLong.of(sessionFrame) : OptionalLong.empty());
+  }
+
+  private void noteMoreSound(double seconds) {
+    if (moreSoundBytes > 0) {
+      defects.add(
+          FileDefect.whole(
+              "more-sound",
+              String.format(
+                  Locale.ROOT,
+                  "Behind the sound is a second piece of sound of %.1f s, which is left out. Listen"
+                      + " whether the end is there, or export it again.",
+                  seconds),
+              true));
+    }
   }
 
   private void walkChunks(long start) throws IOException {
@@ -134,7 +159,8 @@ public final class WavWalker {
       note(id, at + 8, size);
       if (id.equals("data") && dataAt == at + 8) {
         size = declaredData();
-        if (size == 0 || unfinished(size) || size > in.size() - dataAt) {
+        boolean empty = size == 0 && !chunksFollow(dataAt);
+        if (empty || unfinished(size) || size > in.size() - dataAt) {
           return;
         }
       }
@@ -167,7 +193,7 @@ public final class WavWalker {
     switch (id) {
       case "bext" -> {
         // Two halves of the first sample's place, behind the texts and the date (EBU Tech 3285).
-        sessionFrame = size >= 346 ? in.u32(at + 342) << 32 | in.u32(at + 338) : 0;
+        sessionFrame = size >= 346 ? in.u32(at + 342) << 32 | in.u32(at + 338) : -1;
       }
       case "fact" -> soundFrames = size >= 4 ? in.u32(at) : 0;
       case "ds64" -> longDataSize = in.i64(at + 8);
@@ -178,13 +204,38 @@ public final class WavWalker {
         }
       }
       case "data" -> {
-        if (dataAt < 0) {
+        if (dataAt < 0 || dataDeclared == 0) {
           dataAt = at;
           dataDeclared = size;
+        } else if (size <= in.size() - at) {
+          moreSoundBytes += size;
+        }
+      }
+      case "LIST" -> {
+        if (size >= 4 && in.id(at).equals("wavl")) {
+          soundList(at + 4, Math.min(in.size(), at + size));
+        } else {
+          markers.note(id, at, size);
         }
       }
       default -> markers.note(id, at, size);
     }
+  }
+
+  /** Sound as a list of pieces with silence between them; a single piece is as good as none. */
+  private void soundList(long start, long end) throws IOException {
+    long at = start;
+    int pieces = 0;
+    for (int n = 0; n < MOST_CHUNKS && at + 8 <= end; n++) {
+      String id = in.id(at);
+      long size = in.u32(at + 4);
+      if (id.equals("data") && pieces == 0) {
+        note(id, at + 8, size);
+      }
+      pieces += id.equals("data") || id.equals("slnt") ? 1 : 0;
+      at += 8 + size + (size & 1);
+    }
+    inPieces |= pieces > 1;
   }
 
   /** Looks for the two chunks that matter where the walk lost its way. */

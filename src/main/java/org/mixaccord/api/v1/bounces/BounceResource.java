@@ -124,7 +124,8 @@ public class BounceResource {
   @Path("/bounces/{b}")
   @Transactional
   public BounceView get(@PathParam("b") String id) {
-    return BounceView.of(door.bounce(id).bounce());
+    SongDoor.ToBounce to = door.bounce(id);
+    return BounceView.alone(to.bounce(), to.access());
   }
 
   @POST

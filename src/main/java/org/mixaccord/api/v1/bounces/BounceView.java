@@ -2,9 +2,14 @@ package org.mixaccord.api.v1.bounces;
 
 import com.fasterxml.jackson.annotation.JsonRawValue;
 import java.time.Instant;
+import java.util.List;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.filenames.NameRemark;
+import org.mixaccord.jobs.Pairing;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.FileRemarks;
 
 /** A bounce as the API shows it. */
 public record BounceView(
@@ -26,7 +31,29 @@ public record BounceView(
     @JsonRawValue String defects,
     String uploader,
     String uploaderName,
-    Instant uploadedAt) {
+    Instant uploadedAt,
+    List<RemarkView> nameRemarks,
+    PairOffer pairOffer,
+    List<String> pairedFrom) {
+
+  /** Something odd about the file's name; with is the other bounce, if it is about one. */
+  public record RemarkView(String code, String detail, String with) {
+    static RemarkView of(NameRemark remark) {
+      return new RemarkView(remark.code(), remark.detail(), remark.with().orElse(null));
+    }
+  }
+
+  /** The bounce that looks like the other channel of this one. */
+  public record PairOffer(String with, String title, String side, boolean possible, String words) {
+    static PairOffer of(Pairing.Offer offer) {
+      return new PairOffer(
+          offer.with().id(),
+          offer.with().title(),
+          offer.side().word(),
+          offer.possible(),
+          offer.words());
+    }
+  }
 
   /** Why a file could not be used. */
   public record ProblemOfFile(String code, String detail) {}
@@ -81,8 +108,22 @@ public record BounceView(
     }
   }
 
-  /** A bounce the reader may hear. */
+  /** A bounce the reader may hear, in a list: nothing is said of it beside others. */
   public static BounceView of(Bounce bounce) {
+    return of(bounce, null, null, null);
+  }
+
+  /** A bounce by itself, with what can be said of it beside the others the reader may hear. */
+  public static BounceView alone(Bounce bounce, Access access) {
+    return of(
+        bounce,
+        FileRemarks.of(bounce, access).stream().map(RemarkView::of).toList(),
+        Pairing.offer(bounce, access).map(PairOffer::of).orElse(null),
+        bounce.halves().stream().filter(b -> b.mayBeHeardBy(access)).map(Bounce::id).toList());
+  }
+
+  private static BounceView of(
+      Bounce bounce, List<RemarkView> remarks, PairOffer pair, List<String> pairedFrom) {
     return new BounceView(
         bounce.id(),
         bounce.song().id(),
@@ -105,6 +146,9 @@ public record BounceView(
         bounce.defects(),
         bounce.uploader().id(),
         bounce.uploader().name(),
-        bounce.uploadedAt());
+        bounce.uploadedAt(),
+        remarks,
+        pair,
+        pairedFrom);
   }
 }

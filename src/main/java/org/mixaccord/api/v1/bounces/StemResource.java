@@ -16,6 +16,7 @@ import jakarta.ws.rs.core.MediaType;
 import jakarta.ws.rs.core.Response;
 import java.io.InputStream;
 import java.time.Clock;
+import java.util.List;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.api.v1.Paging;
@@ -24,6 +25,7 @@ import org.mixaccord.jobs.Uploading;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.BounceKind;
 import org.mixaccord.songs.SongDoor;
 import org.mixaccord.songs.Stem;
 
@@ -32,27 +34,6 @@ import org.mixaccord.songs.Stem;
 public class StemResource {
   /** A part just received. */
   public record Received(String id, String element, String bounce, String state) {}
-
-  /** A part file. */
-  public record StemView(
-      String id,
-      String element,
-      String bounce,
-      String state,
-      String file,
-      BounceView.ProblemOfFile problem) {
-    static StemView of(Stem stem) {
-      return new StemView(
-          stem.id(),
-          stem.element(),
-          stem.bounce().id(),
-          stem.state().wire(),
-          stem.fileName(),
-          stem.problemCode()
-              .map(c -> new BounceView.ProblemOfFile(c, stem.problemDetail().orElse("")))
-              .orElse(null));
-    }
-  }
 
   private record Target(Uploading.Sender sender, String bounce) {}
 
@@ -105,7 +86,12 @@ public class StemResource {
       @BeanParam Paging paging) {
     SongDoor.ToSong to = door.song(song);
     to.access().require(Act.UPLOAD_STEMS);
-    return paging.page(Stem.of(bounce(to, bounceId)).stream().map(StemView::of).toList());
+    List<Bounce> mixes =
+        Bounce.of(to.song()).stream()
+            .filter(b -> b.kind() == BounceKind.MAIN && b.mayBeHeardBy(to.access()))
+            .toList();
+    List<Stem> stems = Stem.of(bounce(to, bounceId));
+    return paging.page(stems.stream().map(s -> StemView.of(s, stems, mixes)).toList());
   }
 
   private Bounce bounce(SongDoor.ToSong to, String bounceId) {

@@ -4,13 +4,13 @@ import jakarta.transaction.Transactional;
 import jakarta.ws.rs.POST;
 import jakarta.ws.rs.Path;
 import jakarta.ws.rs.PathParam;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Doorkeeper;
-import org.mixaccord.accounts.Project;
 import org.mixaccord.accounts.Texts;
 import org.mixaccord.filenames.FileNames;
 import org.mixaccord.filenames.NameContext;
@@ -20,7 +20,7 @@ import org.mixaccord.filenames.NameProposal.Use;
 import org.mixaccord.filenames.NamedFile;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
-import org.mixaccord.songs.Song;
+import org.mixaccord.songs.FileRemarks;
 import org.mixaccord.songs.SongDoor;
 
 /** Proposes what files are, by their names, before they are uploaded; stores nothing. */
@@ -55,7 +55,8 @@ public class FileNameResource {
     Optional<Use> use = use(body, null);
     require(access, use);
     List<NamedFile> files = files(body);
-    return readings(body, access, FileNames.read(files, context(access.project()), use));
+    return readings(
+        body, access, FileNames.read(files, FileRemarks.context(access.project()), use));
   }
 
   @POST
@@ -67,22 +68,15 @@ public class FileNameResource {
     require(to.access(), use);
     List<NamedFile> files = files(body);
     KnownSong song = new KnownSong(to.song().id(), to.song().title());
-    NameContext context = context(to.access().project());
+    NameContext context = FileRemarks.context(to.access().project());
     return readings(body, to.access(), FileNames.readFor(song, files, context, use));
-  }
-
-  private static NameContext context(Project project) {
-    return new NameContext(
-        Song.of(project).stream().map(s -> new KnownSong(s.id(), s.title())).toList(),
-        project.artist(),
-        project.title());
   }
 
   private static List<FileNameReading> readings(
       Names body, Access access, List<NameProposal> proposals) {
     FileNameReading.Allowed allowed =
         new FileNameReading.Allowed(access.may(Act.UPLOAD_MAIN), access.may(Act.EDIT_SONG));
-    java.util.ArrayList<FileNameReading> readings = new java.util.ArrayList<>();
+    List<FileNameReading> readings = new ArrayList<>();
     for (int i = 0; i < proposals.size(); i++) {
       readings.add(FileNameReading.of(body.files().get(i).name(), proposals.get(i), allowed));
     }
