@@ -2,7 +2,7 @@
 import { asProblem, Problem } from '../api/problem.ts';
 import type { Id } from '../api/types.ts';
 import { Scope } from '../scope.ts';
-import { me } from '../state/me.ts';
+import { me, refreshMe } from '../state/me.ts';
 import { Store } from '../state/store.ts';
 import { reopened, type Found } from './found.ts';
 import { waitAfter, type Wait } from './holds.ts';
@@ -14,6 +14,7 @@ import { begin, end, sendPiece, whereIs, type Place } from './tus.ts';
 
 const AT_ONCE = 2;
 const SHOWN_EVERY_MS = 200;
+const SIGNED_IN_EVERY_MS = 10_000;
 
 type Handle = Pick<Remembered, 'root' | 'within'>;
 
@@ -239,8 +240,11 @@ export class UploadQueue {
     if (why === 'signed-out') me.set(null);
     await new Promise<void>((resolve) => {
       life.onClose(resolve);
-      if (why === 'signed-out') life.onClose(me.watch((now) => now?.id === person && resolve()));
-      else {
+      if (why === 'signed-out') {
+        life.onClose(me.watch((now) => now?.id === person && resolve()));
+        // Signing in by a link happens in another tab.
+        life.every(SIGNED_IN_EVERY_MS, () => void refreshMe().catch(() => undefined));
+      } else {
         life.after(seconds * 1000, resolve);
         // A wait the server asked for is kept.
         if (why !== 'slow-down') this.wakers.push(resolve);

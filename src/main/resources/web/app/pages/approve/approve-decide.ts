@@ -118,7 +118,7 @@ class ApproveDecide extends Living {
   private shown({ points, given, agreed }: Standing): TemplateResult {
     const open = new Set(points.map((point) => point.code));
     return html`<ul class="points gap">
-        ${points.map((point) => html`<li class="open">${sign('asked')}<div><b>${point.detail}</b>${point.passable ? html`<p class="small">You can go ahead anyway, with a reason.</p>` : nothing}${point.code === 'file-sound' ? this.unsound() : nothing}</div></li>`)}
+        ${points.map((point) => html`<li class="open">${sign('asked')}<div>${point.code === 'file-sound' ? this.unsound(point) : html`<b>${point.detail}</b>`}${point.passable ? html`<p class="small">You can go ahead anyway, with a reason.</p>` : nothing}</div></li>`)}
         ${HOLDS.filter(([code]) => !open.has(code)).map(([code, words]) => html`<li>${sign('good')}<p>${code === 'spec-met' ? deliveryLine(agreed) : words}</p></li>`)}
       </ul>
       ${givenList(given, this.sheet, {
@@ -130,15 +130,13 @@ class ApproveDecide extends Living {
   }
 
   /** Why a file that is not sound stops everything, what to do, and where to hear it. */
-  private unsound(): TemplateResult {
+  private unsound(point: OpenPoint): TemplateResult {
     const { bounce, sheet } = this;
-    const places = bounce.defects.filter((defect) => defect.affectsSound && defect.from != null);
+    const found = bounce.defects.filter((defect) => defect.affectsSound);
     const name = bounce.uploader === me.value?.id ? '' : sheet.nameOf(bounce.uploader);
-    return html`<p class="small">Nobody can go past this: what is approved has to be the sound that was meant. ${name === '' ? 'Bring the file anew' : `Ask ${name} to bring the file anew`}, and decide on that one.</p>
-      ${places.length === 0 ? nothing : html`<p class="btns">${places.map(({ from, to }) => {
-        const start = Math.max(0, from! - 1.5);
-        return html`<a class="btn" href=${loopHref(sheet.song.id, bounce.id, null, { from: start, to: (to ?? from!) + 1.5 })}>${sign('loop', 'lp')}Listen at ${clockTenths(from!)}</a>`;
-      })}</p>`}`;
+    return html`${found.length === 0 ? html`<b>${point.detail}</b>` : found.map(({ detail, from, to }) => html`<p><b>${detail}</b></p>
+        ${from == null ? nothing : html`<p class="btns"><a class="btn" href=${loopHref(sheet.song.id, bounce.id, null, { from: Math.max(0, from - 1.5), to: (to ?? from) + 1.5 })}>${sign('loop', 'lp')}Listen at ${clockTenths(from)}</a></p>`}`)}
+      <p class="small">Nobody can go past this: what is approved has to be the sound that was meant. ${name === '' ? 'Bring the file anew' : `Ask ${name} to bring the file anew`}, and decide on that one.</p>`;
   }
 
   /** Whether the reader has approved this mix and no newer one asks again. */
@@ -160,7 +158,7 @@ class ApproveDecide extends Living {
       <label>A word with it, if you like <input type="text" name="comment" maxlength="2000" autocomplete="off"></label>
       ${this.refusal('decide')}
       ${may('approve')
-        ? html`<button class="btn main" type="button" ?disabled=${this.running} @click=${() => this.decide('approve')}>Approve ${name}${this.onceDone.size > 0 ? ' once these are done' : ''}</button>`
+        ? html`<button class="btn main" type="button" ?disabled=${this.running || points.some((point) => point.code === 'file-sound')} @click=${() => this.decide('approve')}>Approve ${name}${this.onceDone.size > 0 ? ' once these are done' : ''}</button>`
         : nothing}
       ${finishes ? html`<button class="btn main" type="button" ?disabled=${this.running} @click=${() => this.decide('finished')}>Mark ${name} finished</button>` : nothing}
       ${may('say-fine')
