@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Id, Kind } from '../../api/types.ts';
 import { sign } from '../../signs/signs.ts';
 import { freshNeeded, isAlternate, missing, sameSong, type Looked, type Row, type SongChoice } from '../../uploads/look.ts';
-import { KIND_WORDS } from '../../words/mixes.ts';
+import { KIND_WORDS, ROUGH_KINDS } from '../../words/mixes.ts';
 import { capital, count } from '../../words/numbers.ts';
 import { size } from '../../words/sending.ts';
 
@@ -31,12 +31,17 @@ export function lookOver(of: Looking): TemplateResult {
     ${shown.length === 0 ? nothing : html`<table class="rows look">
       <caption class="hide">What the names of these files seem to say</caption>
       <thead><tr><th scope="col">File</th>${of.songs ? html`<th scope="col">Song</th>` : nothing}<th scope="col">${of.stems ? 'Which part' : 'What it is'}</th>
-        ${of.stems ? nothing : html`<th scope="col">Name when sent</th>`}<th scope="col"><span class="hide">Left out or not</span></th></tr></thead>
+        ${named(of) ? html`<th scope="col">Name when sent</th>` : nothing}<th scope="col"><span class="hide">Left out or not</span></th></tr></thead>
       <tbody>${shown.map((row) => line(of, row))}</tbody></table>
       <datalist id="look-parts">${of.elements.map((e) => html`<option value=${e}></option>`)}</datalist>`}
     ${out.length === 0 ? nothing : html`<details class="fold"><summary>${capital(count(out.length, 'file'))} left out</summary>
       <ul class="lines">${out.map((row) => html`<li><p><b class="file-name">${row.found.file.name}</b> <span class="quiet small">${row.leaveOut}</span></p>
         <button class="btn plain" type="button" aria-label="Take it all the same: ${row.found.file.name}" @click=${() => of.change(row, { taken: true })}>Take it all the same</button></li>`)}</ul></details>`}`;
+}
+
+/** A rough and a reference are there for everybody at once and get no name. */
+function named(of: Looking): boolean {
+  return !of.stems && of.kinds.some((kind) => !ROUGH_KINDS.includes(kind));
 }
 
 /** Songs that will be made: a title put right here is right for all its files. */
@@ -55,7 +60,7 @@ function line(of: Looking, row: Row): TemplateResult {
   return html`<tr class=${row.taken ? '' : 'out'} data-file=${name}>
     <th scope="row"><b class="file-name">${name}</b> <span class="quiet small">${folder ? `${folder}, ` : ''}${size(row.found.file.size)}</span>
       ${row.taken ? html`<span class="small says">${check ? html`<span class="you">${sign('ques')}Check</span> ` : nothing}${row.words}</span>` : nothing}</th>
-    ${row.taken ? fields(of, row, name) : html`<td class="quiet" colspan=${(of.songs ? 1 : 0) + (of.stems ? 1 : 2)}>left out</td>`}
+    ${row.taken ? fields(of, row, name) : html`<td class="quiet" colspan=${(of.songs ? 1 : 0) + (named(of) ? 2 : 1)}>left out</td>`}
     <td class="num"><button class="btn plain" type="button" aria-label="${row.taken ? 'Leave out' : 'Take'}: ${name}" @click=${() => of.change(row, { taken: !row.taken })}>${row.taken ? 'Leave out' : 'Take'}</button></td>
   </tr>`;
 }
@@ -63,7 +68,7 @@ function line(of: Looking, row: Row): TemplateResult {
 function fields(of: Looking, row: Row, name: string): TemplateResult {
   return html`${of.songs ? html`<td data-head="Song">${songField(of, row, name)}</td>` : nothing}
     ${of.stems ? html`<td data-head="Which part">${partField(of, row, name)}</td>` : html`<td data-head="What it is">${kindField(of, row, name)}</td>
-      ${row.what === 'part' || ['rough', 'reference'].includes(row.what) ? html`<td class="wide-only"></td>` : html`<td data-head="Name when sent"><input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
+      ${!named(of) ? nothing : row.what === 'part' || ROUGH_KINDS.includes(row.what) ? html`<td class="wide-only"></td>` : html`<td data-head="Name when sent"><input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
         .value=${row.label} @change=${(e: Event) => of.change(row, { label: (e.target as HTMLInputElement).value })}></td>`}`}`;
 }
 

@@ -95,7 +95,7 @@ export class Bring extends Living {
 
   private fields(): TemplateResult {
     const any = this.song === '';
-    const words = any ? 'Choose files, or drop files and folders here' : this.stems ? 'Choose part files, or drop them here' : 'Choose mixes, or drop them here';
+    const words = any ? 'Choose files, or drop files and folders here' : this.stems ? 'Choose part files, or drop them here' : this.shared ? 'Choose files, or drop them here' : 'Choose mixes, or drop them here';
     return html`<div class="line"><label class="file">${words}
         <input type="file" accept=${SOUNDS} multiple @click=${this.picking} @change=${this.chosen}></label>
       ${any ? html`<label class="file">A whole folder<input type="file" webkitdirectory multiple @change=${this.chosen}></label>` : nothing}</div>
