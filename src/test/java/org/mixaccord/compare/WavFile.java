@@ -6,10 +6,32 @@ import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import org.mixaccord.audio.ArrayPcm;
+import org.mixaccord.audio.PcmSource;
 
-/** Reads plain WAV files (16, 24 and 32 bit integer, 32 bit float) for tests on rendered audio. */
-record WavFile(ArrayPcm pcm, int bits, boolean floatingPoint) {
+/**
+ * Reads plain WAV files (16, 24 and 32 bit integer, 32 bit float) for tests on rendered audio. The
+ * samples stay in the file: a dozen parts of a song do not fit into a test's memory.
+ */
+final class WavFile implements PcmSource {
+  private final ByteBuffer bytes;
+  private final int start;
+  private final int channels;
+  private final int sampleRate;
+  private final int frames;
+  private final int bits;
+  private final boolean floatingPoint;
+
+  private WavFile(
+      ByteBuffer bytes, int start, int size, int channels, int rate, int bits, boolean floating) {
+    this.bytes = bytes;
+    this.start = start;
+    this.channels = channels;
+    this.sampleRate = rate;
+    this.frames = size / (channels * bits / 8);
+    this.bits = bits;
+    this.floatingPoint = floating;
+  }
+
   static WavFile read(Path file) throws IOException {
     ByteBuffer in;
     try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
@@ -23,42 +45,70 @@ record WavFile(ArrayPcm pcm, int bits, boolean floatingPoint) {
     while (in.remaining() >= 8) {
       int id = in.getInt();
       int size = in.getInt();
-      int start = in.position();
+      int at = in.position();
       if (id == 0x20746d66) {
         format = in.getShort() & 0xffff;
         channels = in.getShort();
         rate = in.getInt();
-        bits = in.getShort(start + 14);
-        format = format == 0xfffe ? in.getShort(start + 24) & 0xffff : format;
+        bits = in.getShort(at + 14);
+        format = format == 0xfffe ? in.getShort(at + 24) & 0xffff : format;
       } else if (id == 0x61746164) {
-        int frames = Math.min(size, in.remaining()) / (channels * bits / 8);
-        return new WavFile(
-            new ArrayPcm(rate, samples(in, frames, channels, bits, format == 3)),
-            bits,
-            format == 3);
+        int held = Math.min(size, in.remaining());
+        return new WavFile(in, at, held, channels, rate, bits, format == 3);
       }
-      in.position(start + size + (size & 1));
+      in.position(at + size + (size & 1));
     }
     throw new IOException("no audio in " + file);
   }
 
-  private static double[][] samples(
-      ByteBuffer in, int frames, int channels, int bits, boolean floating) {
-    double[][] out = new double[channels][frames];
-    for (int i = 0; i < frames; i++) {
-      for (int c = 0; c < channels; c++) {
-        out[c][i] =
-            floating
-                ? in.getFloat()
-                : switch (bits) {
-                  case 16 -> in.getShort() / 32768.0;
-                  case 24 ->
-                      ((in.get() & 0xff) | (in.get() & 0xff) << 8 | in.get() << 16) / 8388608.0;
-                  case 32 -> in.getInt() / 2147483648.0;
-                  default -> throw new IllegalArgumentException(bits + " bits");
-                };
+  int bits() {
+    return bits;
+  }
+
+  boolean floatingPoint() {
+    return floatingPoint;
+  }
+
+  @Override
+  public int sampleRate() {
+    return sampleRate;
+  }
+
+  @Override
+  public int channels() {
+    return channels;
+  }
+
+  @Override
+  public long frames() {
+    return frames;
+  }
+
+  @Override
+  public void read(long from, double[][] into, int count) {
+    if (from < 0 || count < 0 || from + count > frames) {
+      throw new IllegalArgumentException(from + " + " + count + " of " + frames);
+    }
+    int width = bits / 8;
+    int at = start + (int) from * channels * width;
+    for (int i = 0; i < count; i++) {
+      for (int c = 0; c < channels; c++, at += width) {
+        into[c][i] = sample(at);
       }
     }
-    return out;
+  }
+
+  private double sample(int at) {
+    if (floatingPoint) {
+      return bytes.getFloat(at);
+    }
+    return switch (bits) {
+      case 16 -> bytes.getShort(at) / 32768.0;
+      case 24 ->
+          ((bytes.get(at) & 0xff) | (bytes.get(at + 1) & 0xff) << 8 | bytes.get(at + 2) << 16)
+              / 8388608.0;
+      case 32 -> bytes.getInt(at) / 2147483648.0;
+      default -> throw new IllegalArgumentException(bits + " bits");
+    };
   }
 }
