@@ -60,11 +60,7 @@ final class Interpolator {
     for (int c = 0; c < into.length; c++) {
       double[] in = input[c];
       for (int i = 0; i < count; i++) {
-        double sum = 0;
-        for (int k = 0; k < taps.length; k++) {
-          sum += in[base + i + k] * taps[k];
-        }
-        into[c][at + i] = sum;
+        into[c][at + i] = Sinc.sum(taps, in, base + i);
       }
     }
   }
@@ -85,12 +81,7 @@ final class Interpolator {
       }
       int base = whole - half + 1;
       for (int c = 0; c < into.length; c++) {
-        double[] in = input[c];
-        double sum = 0;
-        for (int k = 0; k < taps.length; k++) {
-          sum += in[base + k] * taps[k];
-        }
-        into[c][at + i] = sum;
+        into[c][at + i] = Sinc.sum(taps, input[c], base);
       }
     }
   }

@@ -21,10 +21,20 @@ final class LowRate {
   private static final double CUTOFF = 0.43;
   private static final int BLOCK_FRAMES = 1 << 15;
 
+  /** Samples between two entries of the running sum. */
+  private static final int CELL = 60;
+
   final float[] samples;
+
+  /** Sum of squares up to each cell. */
+  private final double[] energy;
 
   private LowRate(float[] samples) {
     this.samples = samples;
+    energy = new double[samples.length / CELL + 1];
+    for (int cell = 1; cell < energy.length; cell++) {
+      energy[cell] = energy[cell - 1] + squares((cell - 1) * CELL, cell * CELL);
+    }
   }
 
   /**
@@ -70,11 +80,23 @@ final class LowRate {
 
   /** Mean square of a stretch, parts beyond the ends counting as silence. */
   double power(int from, int count) {
+    int a = Math.max(0, from);
+    int b = Math.min(samples.length, from + count);
+    int first = (a + CELL - 1) / CELL;
+    int last = b / CELL;
+    if (last <= first) {
+      return squares(a, b) / count;
+    }
+    double whole = energy[last] - energy[first];
+    return (squares(a, first * CELL) + whole + squares(last * CELL, b)) / count;
+  }
+
+  private double squares(int from, int to) {
     double sum = 0;
-    for (int i = Math.max(0, from); i < Math.min(samples.length, from + count); i++) {
+    for (int i = from; i < to; i++) {
       sum += (double) samples[i] * samples[i];
     }
-    return sum / count;
+    return sum;
   }
 
   private static void readMono(PcmSource pcm, long from, double[] mono, double[][] buffer)
@@ -113,11 +135,7 @@ final class LowRate {
 
     double apply(double[] mono, int first, double fraction) {
       double[] row = taps[(int) Math.rint(fraction * taps.length) % taps.length];
-      double sum = 0;
-      for (int i = 0; i < row.length; i++) {
-        sum += mono[first + i] * row[i];
-      }
-      return sum;
+      return Sinc.sum(row, mono, first);
     }
   }
 }

@@ -12,7 +12,7 @@ final class Track {
   static final int WINDOW = LowRate.RATE;
   static final int HOP = LowRate.RATE / 2;
 
-  /** Lags searched on each side of the expected one, samples of the low rate. */
+  /** Lags searched on each side of the expected one, samples of the low rate; 2·10 + 1 is 3·7. */
   static final int REACH = 10;
 
   /** From this correlation on a window moves the track. */
@@ -76,9 +76,7 @@ final class Track {
     double powerHere = here.power(from, WINDOW);
     double powerThere = there.power(from + centre, WINDOW);
     silent[w] = powerHere < quiet && powerThere < quiet;
-    for (int i = 0; i < cross.length; i++) {
-      cross[i] = product(here.samples, from, there.samples, from + centre + i - REACH, count);
-    }
+    products(here.samples, from, there.samples, from + centre - REACH, count, cross);
     double norm = Math.sqrt(powerHere * powerThere) * WINDOW;
     lags[w] = around;
     fits[w] = 0;
@@ -96,20 +94,48 @@ final class Track {
     fits[w] = Math.max(-1, Math.min(1, best / norm));
   }
 
-  private static double product(float[] x, int from, float[] y, int other, int count) {
+  /**
+   * Products of a window with the other bounce at every lag searched. Seven lags are summed side by
+   * side: one sum alone would wait for itself at every step.
+   */
+  private static void products(
+      float[] x, int from, float[] y, int other, int count, double[] cross) {
+    float[] near = new float[count + cross.length];
     int a = Math.max(0, -other);
-    int b = Math.min(count, y.length - other);
-    float sum0 = 0;
-    double total = 0;
-    for (int i = a; i < b; ) {
-      int stop = Math.min(b, i + 256);
-      sum0 = 0;
-      for (; i < stop; i++) {
-        sum0 += x[from + i] * y[other + i];
-      }
-      total += sum0;
+    int b = Math.min(near.length, y.length - other);
+    if (b > a) {
+      System.arraycopy(y, other + a, near, a, b - a);
     }
-    return total;
+    for (int lag = 0; lag < cross.length; lag += 7) {
+      for (int i = 0; i < count; ) {
+        int stop = Math.min(count, i + 256);
+        float s0 = 0;
+        float s1 = 0;
+        float s2 = 0;
+        float s3 = 0;
+        float s4 = 0;
+        float s5 = 0;
+        float s6 = 0;
+        for (; i < stop; i++) {
+          float v = x[from + i];
+          int at = i + lag;
+          s0 += v * near[at];
+          s1 += v * near[at + 1];
+          s2 += v * near[at + 2];
+          s3 += v * near[at + 3];
+          s4 += v * near[at + 4];
+          s5 += v * near[at + 5];
+          s6 += v * near[at + 6];
+        }
+        cross[lag] += s0;
+        cross[lag + 1] += s1;
+        cross[lag + 2] += s2;
+        cross[lag + 3] += s3;
+        cross[lag + 4] += s4;
+        cross[lag + 5] += s5;
+        cross[lag + 6] += s6;
+      }
+    }
   }
 
   private static double between(double[] values, int eighth) {

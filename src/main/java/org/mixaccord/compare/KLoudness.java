@@ -46,16 +46,11 @@ final class KLoudness {
       pcm.read(at, block, count);
       for (int ch = 0; ch < block.length; ch++) {
         double g = weight * channelWeight(ch, block.length);
-        double[] s = state[ch];
-        for (int i = 0; i < count && g > 0; i++) {
-          double x = block[ch][i];
-          double y = c[0] * x + s[0];
-          s[0] = c[1] * x - c[3] * y + s[1];
-          s[1] = c[2] * x - c[4] * y;
-          double z = c[5] * y + s[2];
-          s[2] = -2 * c[5] * y - c[6] * z + s[3];
-          s[3] = c[5] * y - c[7] * z;
-          energy[(int) ((at + i) / step) + 1] += g * z * z;
+        for (int i = 0; i < count && g > 0; ) {
+          int cell = (int) ((at + i) / step);
+          int stop = (int) Math.min(count, (cell + 1L) * step - at);
+          energy[cell + 1] += g * filtered(block[ch], i, stop, c, state[ch]);
+          i = stop;
         }
       }
     }
@@ -63,6 +58,30 @@ final class KLoudness {
       energy[i] += energy[i - 1];
     }
     return new KLoudness(energy, pcm.sampleRate(), step);
+  }
+
+  /** Filters samples {@code from … to} of a channel and sums the squares. */
+  private static double filtered(double[] in, int from, int to, double[] c, double[] state) {
+    double s0 = state[0];
+    double s1 = state[1];
+    double s2 = state[2];
+    double s3 = state[3];
+    double sum = 0;
+    for (int i = from; i < to; i++) {
+      double x = in[i];
+      double y = c[0] * x + s0;
+      s0 = c[1] * x - c[3] * y + s1;
+      s1 = c[2] * x - c[4] * y;
+      double z = c[5] * y + s2;
+      s2 = -2 * c[5] * y - c[6] * z + s3;
+      s3 = c[5] * y - c[7] * z;
+      sum += z * z;
+    }
+    state[0] = s0;
+    state[1] = s1;
+    state[2] = s2;
+    state[3] = s3;
+    return sum;
   }
 
   /**
