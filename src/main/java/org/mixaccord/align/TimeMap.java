@@ -21,6 +21,9 @@ public record TimeMap(List<MapPiece> pieces, List<TimeSpan> onlyHere, List<TimeS
   /** Stretches shorter than this are the rounding of edges, not material (seconds). */
   private static final double LEAST_SPAN_SECONDS = 1e-6;
 
+  /** What pieces leave uncovered is material from this length on: less than a frame is none. */
+  private static final double LEAST_GAP_SECONDS = 1e-5;
+
   public TimeMap {
     pieces = List.copyOf(pieces);
     onlyHere = List.copyOf(onlyHere);
@@ -240,12 +243,12 @@ public record TimeMap(List<MapPiece> pieces, List<TimeSpan> onlyHere, List<TimeS
     List<TimeSpan> gaps = new ArrayList<>();
     double at = 0;
     for (TimeSpan span : sorted) {
-      if (span.from() - at > LEAST_SPAN_SECONDS) {
+      if (span.from() - at > LEAST_GAP_SECONDS) {
         gaps.add(new TimeSpan(at, span.from()));
       }
       at = Math.max(at, span.to());
     }
-    if (end - at > LEAST_SPAN_SECONDS) {
+    if (end - at > LEAST_GAP_SECONDS) {
       gaps.add(new TimeSpan(at, end));
     }
     return gaps;

@@ -8,6 +8,10 @@ final class BandSums {
   final double[] here;
   final double[] there;
   final double[] product;
+
+  /** Product with the other bounce turned by a quarter of a period. */
+  final double[] turned;
+
   double midHere;
   double midThere;
   double sideHere;
@@ -18,6 +22,7 @@ final class BandSums {
     here = new double[bands];
     there = new double[bands];
     product = new double[bands];
+    turned = new double[bands];
   }
 
   void add(BandSums other) {
@@ -25,6 +30,7 @@ final class BandSums {
       here[b] += other.here[b];
       there[b] += other.there[b];
       product[b] += other.product[b];
+      turned[b] += other.turned[b];
     }
     midHere += other.midHere;
     midThere += other.midThere;
@@ -37,6 +43,7 @@ final class BandSums {
     java.util.Arrays.fill(here, 0);
     java.util.Arrays.fill(there, 0);
     java.util.Arrays.fill(product, 0);
+    java.util.Arrays.fill(turned, 0);
     midHere = 0;
     midThere = 0;
     sideHere = 0;
@@ -65,6 +72,12 @@ final class BandSums {
       sum += left(b, gain);
     }
     return sum;
+  }
+
+  /** What is left in a band when the other bounce may take any one level and phase in it. */
+  double leftByFilter(int band) {
+    double both = product[band] * product[band] + turned[band] * turned[band];
+    return there[band] > 0 ? Math.max(0, here[band] - both / there[band]) : here[band];
   }
 
   /** Coherence of a band, 0 to 1. */

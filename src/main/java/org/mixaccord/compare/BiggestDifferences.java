@@ -14,6 +14,11 @@ public final class BiggestDifferences {
   private static final double LEAST_PAN = 0.05;
   private static final double LEAST_LOUDER_LU = 0.2;
   private static final double BANDS_DOWN_DB = 40;
+  private static final double BASS_BELOW_HZ = 250;
+  private static final double TREBLE_ABOVE_HZ = 2000;
+
+  /** Shorter edits of the form are for engineers. */
+  private static final double LEAST_EDIT_SECONDS = 0.25;
 
   private BiggestDifferences() {}
 
@@ -31,9 +36,15 @@ public final class BiggestDifferences {
     for (Comparison.Cause cause : comparison.causes()) {
       out.add("Everywhere: " + cause.detail() + ".");
     }
+    boolean tone = toneMoved(comparison);
+    FormEdits.of(comparison).forEach(edit -> out.add("Form: " + edit.sentence() + "."));
     for (Comparison.SectionDifference s : largestFirst(comparison)) {
       switch (s.difference()) {
-        case CHANGED, UNCERTAIN -> out.add(place(s) + ": " + figures(s, comparison.gainDb()) + ".");
+        case CHANGED, UNCERTAIN -> {
+          if (!tone) {
+            out.add(place(s) + ": " + figures(s, comparison.gainDb()) + ".");
+          }
+        }
         case ONLY_HERE -> out.add(place(s) + ": only in this mix.");
         case ONLY_THERE -> out.add(s.name() + ": only in the other mix.");
         case UNCHANGED -> {}
@@ -57,17 +68,28 @@ public final class BiggestDifferences {
         if (Math.abs(comparison.gainDb()) >= LEAST_LOUDER_LU) {
           out.add("The whole mix is " + louder(comparison.gainDb()) + ".");
         }
+        if (toneMoved(comparison)) {
+          out.add("The whole mix is " + tone(comparison) + ".");
+        }
+        for (FormEdits.Edit edit : FormEdits.of(comparison)) {
+          if (edit.seconds() >= LEAST_EDIT_SECONDS) {
+            out.add(capital(edit.sentence()) + ".");
+          }
+        }
       }
     }
+    boolean tone = toneMoved(comparison);
     for (Comparison.SectionDifference s : largestFirst(comparison)) {
       switch (s.difference()) {
         case CHANGED -> {
           double beyond = s.loudnessChangeLu().orElse(0) - comparison.gainDb();
-          out.add(
-              place(s)
-                  + (Math.abs(beyond) >= LEAST_LOUDER_LU
-                      ? " changed and is " + louder(beyond) + "."
-                      : " changed."));
+          if (!tone) {
+            out.add(
+                place(s)
+                    + (Math.abs(beyond) >= LEAST_LOUDER_LU
+                        ? " changed and is " + louder(beyond) + "."
+                        : " changed."));
+          }
         }
         case UNCERTAIN -> {
           if (comparison.likeness() != Likeness.NOT_COMPARABLE) {
@@ -119,7 +141,7 @@ public final class BiggestDifferences {
               b ->
                   words.add(
                       "most at "
-                          + hertz(b.centreHz())
+                          + Figures.hertz(b.centreHz())
                           + " ("
                           + Figures.signed(b.changeDb().orElse(0) - gainDb, 1)
                           + " dB)"));
@@ -134,6 +156,11 @@ public final class BiggestDifferences {
     moved.sort(
         Comparator.comparingDouble(e -> -Math.abs(e.gainChangeDb().orElse(gainDb) - gainDb)));
     List<String> words = new ArrayList<>();
+    for (Comparison.ElementDifference e : moved) {
+      if (e.present() != e.presentThere()) {
+        words.add(e.element() + (e.present() ? " is new here" : " is no longer there"));
+      }
+    }
     for (Comparison.ElementDifference e : moved) {
       OptionalDouble change = e.gainChangeDb();
       double least = Math.max(LEAST_PART_DB, e.plusMinusDb().orElse(0));
@@ -167,10 +194,34 @@ public final class BiggestDifferences {
         .max(Comparator.comparingDouble(b -> Math.abs(b.changeDb().orElse(gainDb) - gainDb)));
   }
 
-  private static String hertz(double hz) {
-    return hz >= 1000
-        ? Figures.plain(hz / 1000, hz % 1000 == 0 ? 0 : 1) + " kHz"
-        : Figures.plain(hz, 0) + " Hz";
+  /** An equaliser on the whole mix explains every section: it is said once. */
+  private static boolean toneMoved(Comparison comparison) {
+    return comparison.causes().stream().anyMatch(c -> c.code() == CauseCode.TONE);
+  }
+
+  private static String tone(Comparison comparison) {
+    double bass = mean(comparison, 60, BASS_BELOW_HZ);
+    double treble = mean(comparison, TREBLE_ABOVE_HZ, 12500);
+    if (Math.max(Math.abs(bass), Math.abs(treble)) < LEAST_LOUDER_LU) {
+      return "a little different in tone";
+    }
+    return Math.abs(treble) >= Math.abs(bass)
+        ? treble > 0 ? "brighter" : "darker"
+        : bass > 0 ? "fuller in the bass" : "thinner in the bass";
+  }
+
+  /** Mean change of the bands between two frequencies, beyond the overall level. */
+  private static double mean(Comparison comparison, double fromHz, double toHz) {
+    return comparison.whole().bands().stream()
+        .filter(b -> b.centreHz() >= fromHz && b.centreHz() <= toHz)
+        .filter(b -> b.changeDb().isPresent())
+        .mapToDouble(b -> b.changeDb().getAsDouble() - comparison.gainDb())
+        .average()
+        .orElse(0);
+  }
+
+  private static String capital(String words) {
+    return words.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + words.substring(1);
   }
 
   private static String louder(double db) {

@@ -4,6 +4,7 @@ package org.mixaccord.compare;
 public enum CauseCode {
   OVERALL_GAIN("overall-gain"),
   LIMITER("limiter"),
+  TONE("tone"),
   LOSSY_CODING("lossy-coding"),
   RESAMPLED("resampled"),
   DRIFT("drift"),

@@ -15,6 +15,9 @@ final class Causes {
   /** Left-over within this of what the formats add, everywhere, is their dither (dB). */
   private static final double DITHER_WITHIN_DB = 8;
 
+  /** Above this word length the rounding of another level is not worth a name beside it. */
+  private static final int FINE_BITS = 16;
+
   private Causes() {}
 
   static List<Comparison.Cause> of(
@@ -46,6 +49,10 @@ final class Causes {
               + Figures.plain(limiterRangeDb, 1)
               + " dB",
           limiterRangeDb);
+    }
+    if (!limited && !differences.contains(Difference.UNCHANGED)) {
+      MixTone.of(segments.stream().map(Segment::sums).toList(), pass.bands, gain)
+          .ifPresent(tone -> add(causes, CauseCode.TONE, tone.detail(), tone.changeDb()));
     }
     if (lossy) {
       String which =
@@ -113,12 +120,13 @@ final class Causes {
         frames += segments.get(i).sums().frames;
       }
     }
-    if (othersExplain || !(format > 0) || !(left > 0) || frames == 0) {
+    int bits = Math.min(bits(input.here()), bits(input.there()));
+    boolean roundedByLevel = bits > FINE_BITS && Math.abs(20 * Math.log10(gain)) >= LEAST_GAIN_DB;
+    if (othersExplain || roundedByLevel || !(format > 0) || !(left > 0) || frames == 0) {
       return;
     }
     double level = 10 * Math.log10(left / frames);
     if (Math.abs(level - 10 * Math.log10(format)) < DITHER_WITHIN_DB) {
-      int bits = Math.min(bits(input.here()), bits(input.there()));
       add(
           causes,
           CauseCode.DITHER,

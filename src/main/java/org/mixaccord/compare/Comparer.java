@@ -67,7 +67,11 @@ public final class Comparer {
     KLoudness loudnessHere = KLoudness.of(here);
     KLoudness loudnessThere = KLoudness.of(there);
     progress.accept(SPECTRA + 0.05);
-    PartChanges parts = PartChanges.of(input, alignment);
+    BandSums all = new BandSums(pass.bands.count());
+    segments.forEach(s -> all.add(s.sums()));
+    double mixDb = Report.ratioDb(all.totalHere(), all.totalThere()).orElse(0);
+    double gainDb = 20 * Math.log10(verdicts.gain());
+    PartChanges parts = PartChanges.of(input, alignment, gainDb, mixDb);
     Report report = new Report(pass, verdicts.gain(), loudnessHere, loudnessThere, alignment);
     List<Comparison.SectionDifference> sections = new ArrayList<>();
     for (int i = 0; i < segments.size(); i++) {
@@ -83,7 +87,7 @@ public final class Comparer {
         alignment.offsetSeconds(),
         alignment.speedRatio(),
         alignment.polarity(),
-        20 * Math.log10(verdicts.gain()),
+        gainDb,
         alignment.timeMap().pieces(),
         alignment.timeMap().onlyHere(),
         alignment.timeMap().onlyThere(),

@@ -47,6 +47,11 @@ final class CrossSpectra {
   /** Per frame: what a level that may move every 5 ms leaves over, both sides moving alike. */
   final double[] leftAtMovingLevel;
 
+  /** Per frame: the largest sample on either side, in its middle half. */
+  final float[] peakHere;
+
+  final float[] peakThere;
+
   /** Per frame: the largest difference of two samples, where whole frames match. */
   final float[] sampleDifference;
 
@@ -92,6 +97,8 @@ final class CrossSpectra {
     inPiece = new boolean[frameCount];
     sampleDifference = new float[frameCount];
     leftAtMovingLevel = new double[frameCount];
+    peakHere = new float[frameCount];
+    peakThere = new float[frameCount];
     largestDifference = exact ? 0 : Double.NaN;
   }
 
@@ -116,14 +123,18 @@ final class CrossSpectra {
     double[][] other = new double[b.channels()][size];
     double[] spectrumX = new double[2 * size];
     double[] spectrumY = new double[2 * size];
-    double[][] bins = new double[3][size / 2 + 1];
+    double[][] bins = new double[4][size / 2 + 1];
     BandSums frameSums = new BandSums(bands.count());
+    int loaded = -2;
     for (int f = 0; f < frameCount; f++) {
       long start = Math.round(startSeconds(f) * a.sampleRate());
       inPiece[f] = insideOnePiece(f);
       if (inPiece[f] || exact) {
-        load(a, start, in, x, 1, false);
-        load(b, start, other, y, polarity, swapped);
+        // Frames overlap by half: what the last one held need not be read, or moved in time, again.
+        boolean follows = loaded == f - 1;
+        load(a, start, in, x, follows, 1, false);
+        load(b, start, other, y, follows, polarity, swapped);
+        loaded = f;
         if (exact) {
           compareSamples(f, x, y, start);
         }
@@ -140,6 +151,8 @@ final class CrossSpectra {
         addPair(spectrumX, spectrumY, c + 1 < channels, scale, bins, frameSums);
       }
       leftAtMovingLevel[f] = leftAtMovingLevel(x, y);
+      peakHere[f] = peak(x);
+      peakThere[f] = peak(y);
       frameSums.frames = 1;
       record(f, frameSums);
       for (Segment segment : segments) {
@@ -212,6 +225,16 @@ final class CrossSpectra {
     return left / (size / 2.0 * x.length);
   }
 
+  private float peak(double[][] block) {
+    double peak = 0;
+    for (double[] channel : block) {
+      for (int i = size / 4; i < size * 3 / 4; i++) {
+        peak = Math.max(peak, Math.abs(channel[i]));
+      }
+    }
+    return (float) peak;
+  }
+
   /** Two channels at once: the halves of one complex transform are taken apart bin by bin. */
   private void addPair(
       double[] zx, double[] zy, boolean pair, double scale, double[][] bins, BandSums sums) {
@@ -236,6 +259,7 @@ final class CrossSpectra {
       bins[0][k] = (hl + hr) * scale;
       bins[1][k] = (tl + tr) * scale;
       bins[2][k] = (xl * yl + xlI * ylI + xr * yr + xrI * yrI) * scale;
+      bins[3][k] = (xl * ylI - xlI * yl + xr * yrI - xrI * yr) * scale;
       double hc = 2 * (xl * xr + xlI * xrI);
       double tc = 2 * (yl * yr + ylI * yrI);
       mx += hl + hr + hc;
@@ -247,6 +271,7 @@ final class CrossSpectra {
       sums.here[band] += bands.sum(bins[0], band);
       sums.there[band] += bands.sum(bins[1], band);
       sums.product[band] += bands.sum(bins[2], band);
+      sums.turned[band] += bands.sum(bins[3], band);
     }
     if (pair) {
       sums.midHere += mx * scale / 2;
@@ -265,9 +290,16 @@ final class CrossSpectra {
   }
 
   private void load(
-      PcmSource pcm, long start, double[][] buffer, double[][] into, int sign, boolean swap)
+      PcmSource pcm,
+      long start,
+      double[][] buffer,
+      double[][] into,
+      boolean follows,
+      int sign,
+      boolean swap)
       throws IOException {
-    long from = Math.max(0, start);
+    int kept = follows ? size - hop : 0;
+    long from = Math.max(0, start + kept);
     long to = Math.min(pcm.frames(), start + size);
     int head = (int) (from - start);
     int count = (int) Math.max(0, to - from);
@@ -276,7 +308,8 @@ final class CrossSpectra {
     }
     for (int c = 0; c < into.length; c++) {
       double[] source = buffer[buffer.length == 1 ? 0 : swap ? buffer.length - 1 - c : c];
-      java.util.Arrays.fill(into[c], 0);
+      System.arraycopy(into[c], size - kept, into[c], 0, kept);
+      java.util.Arrays.fill(into[c], kept, size, 0);
       for (int i = 0; i < count; i++) {
         into[c][head + i] = sign * source[i];
       }

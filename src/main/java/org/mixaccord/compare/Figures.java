@@ -21,6 +21,13 @@ final class Figures {
     return value < 0 && Double.parseDouble(digits) != 0 ? "−" + digits : digits;
   }
 
+  /** A frequency: "250 Hz", "6.3 kHz". */
+  static String hertz(double hz) {
+    return hz >= 1000
+        ? plain(hz / 1000, hz % 1000 == 0 ? 0 : 1) + " kHz"
+        : plain(hz, hz % 1 == 0 ? 0 : 1) + " Hz";
+  }
+
   /** A time as m:ss. */
   static String time(double seconds) {
     long whole = (long) Math.floor(seconds);

@@ -34,22 +34,31 @@ final class Judge {
   private static final double LEVELS_OVER_LEFT = 2;
   private static final double SCATTERS = 5;
 
+  /** No modulation leaves this much over, relative to the music (power, −10 dB). */
+  private static final double FAR_LEFT = 0.1;
+
+  /** How sure the map must be for what is left over to count as change rather than as misplaced. */
+  private static final double PLACED = 0.6;
+
   private final CrossSpectra pass;
   private final double gain;
   private final double formatPower;
   private final double relativeLeft;
+  private final boolean placed;
 
   /**
    * A judge for one pair.
    *
    * @param formatPower mean square of the noise both number formats add, as heard here
    * @param resampled whether the other bounce went through a resampler
+   * @param sure how sure the time map is, 0 to 1
    */
-  Judge(CrossSpectra pass, double gain, double formatPower, boolean resampled) {
+  Judge(CrossSpectra pass, double gain, double formatPower, boolean resampled, double sure) {
     this.pass = pass;
     this.gain = gain;
     this.formatPower = formatPower;
     this.relativeLeft = resampled ? RESAMPLED_LEFT : EXACT_LEFT;
+    this.placed = sure >= PLACED;
   }
 
   /** What is normally left of a segment, relative to its own level (power). */
@@ -169,7 +178,8 @@ final class Judge {
 
   /**
    * Whether the levels moved by more than what is left over can do by chance: a part turned up or
-   * down adds to the level in proportion, a modulation that runs differently does not.
+   * down adds to the level in proportion, a modulation that runs differently does not. More than
+   * modulation leaves over is a change by itself, where time is settled.
    */
   private boolean levelsMoved(BandSums sums) {
     double moved = 0;
@@ -178,7 +188,8 @@ final class Judge {
       moved += inRange(b) ? Math.abs(sums.here[b] - sums.there[b]) : 0;
       left += inRange(b) ? sums.left(b, 1) : 0;
     }
-    return left > 0 && moved > LEVELS_OVER_LEFT * left;
+    boolean far = placed && left > FAR_LEFT * sums.totalHere();
+    return far || (left > 0 && moved > LEVELS_OVER_LEFT * left);
   }
 
   private boolean inRange(int band) {

@@ -25,6 +25,19 @@ record LimiterTrace(boolean present, boolean followed, double[] gains, double ra
   /** What a level moving every 5 ms leaves of a limiter's work, over what a constant one leaves. */
   private static final double LEFT_BY_LIMITER = 0.1;
 
+  /** What a level of its own leaves of a frame, or of a segment, that was faded (power). */
+  private static final double RIDDEN_FRAME = 0.05;
+
+  private static final double RIDDEN = 0.02;
+
+  /** Down by this much, and peaking under this part of the highest peak: not by a limiter. */
+  private static final double DOWN_DB = 1;
+
+  private static final double LOW_PEAK = 0.5;
+
+  /** A limiter's share of what a constant level leaves; less is the rounding beside a fade. */
+  private static final double LEAST_LIMITED = 0.01;
+
   private static final double SOUNDING = 1e-3;
 
   static LimiterTrace of(CrossSpectra pass, double constantGain) {
@@ -65,15 +78,69 @@ record LimiterTrace(boolean present, boolean followed, double[] gains, double ra
         range > LEAST_RANGE_DB
             && Math.abs(following) > LEAST_FOLLOWING
             && leftMoving < leftConstant * (1 - LEAST_EXPLAINED);
-    double moving = 0;
-    double constant = 0;
-    for (int f = 0; f < n; f++) {
-      moving += pass.inPiece[f] ? pass.leftAtMovingLevel[f] : 0;
-      constant += pass.inPiece[f] ? left(pass, f, constantGain) : 0;
-    }
-    boolean multiplied = moving < LEFT_BY_LIMITER * constant;
+    boolean multiplied = multiplied(pass, constantGain);
     double whole = sorted[(int) (0.999 * (count - 1))] - sorted[(int) (0.001 * (count - 1))];
     return new LimiterTrace(multiplied || followed, followed, gains, multiplied ? whole : range);
+  }
+
+  /**
+   * Whether a level moving every few milliseconds explains what a constant one leaves, over the
+   * frames in which no level of their own explains it: those were faded or ridden, not limited.
+   */
+  private static boolean multiplied(CrossSpectra pass, double constantGain) {
+    double moving = 0;
+    double constant = 0;
+    double all = 0;
+    for (int f = 0; f < pass.frameCount; f++) {
+      double left = pass.inPiece[f] ? left(pass, f, constantGain) : 0;
+      all += left;
+      if (pass.inPiece[f] && leftAtOwnLevel(pass, f) >= RIDDEN_FRAME * left) {
+        moving += pass.leftAtMovingLevel[f];
+        constant += left;
+      }
+    }
+    return moving < LEFT_BY_LIMITER * constant && constant > LEAST_LIMITED * all;
+  }
+
+  /**
+   * Whether a segment was faded or ridden rather than limited: a level of its own for every frame
+   * explains it, or most of what differs lies where one side is down although it does not peak. A
+   * limiter turns down what reaches its ceiling.
+   */
+  boolean ridden(CrossSpectra pass, Segment segment, double constantGain) {
+    double down = Math.pow(10, -DOWN_DB / 20);
+    double highHere = largest(pass.peakHere) * LOW_PEAK;
+    double highThere = largest(pass.peakThere) * LOW_PEAK;
+    double slow = 0;
+    double faded = 0;
+    double constant = 0;
+    for (int f = 0; f < pass.frameCount; f++) {
+      if (!pass.inside(f, segment)) {
+        continue;
+      }
+      double left = left(pass, f, constantGain);
+      double level = pass.there[f] > 0 ? pass.product[f] / pass.there[f] / constantGain : 1;
+      slow += leftAtOwnLevel(pass, f);
+      constant += left;
+      boolean hereDown = level < down && pass.peakHere[f] < highHere;
+      boolean thereDown = level > 1 / down && pass.peakThere[f] < highThere;
+      faded += hereDown || thereDown ? left : 0;
+    }
+    return (!followed && slow < RIDDEN * constant) || faded > constant / 2;
+  }
+
+  private static double largest(float[] values) {
+    float most = 0;
+    for (float v : values) {
+      most = Math.max(most, v);
+    }
+    return most;
+  }
+
+  private static double leftAtOwnLevel(CrossSpectra pass, int f) {
+    double there = pass.there[f];
+    double rest = there > 0 ? pass.here[f] - pass.product[f] * pass.product[f] / there : 0;
+    return Math.max(0, rest);
   }
 
   /** Whether a level moving every few milliseconds explains what a constant one leaves. */

@@ -2,8 +2,10 @@ package org.mixaccord.compare;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.mixaccord.align.Alignment;
@@ -14,11 +16,18 @@ import org.mixaccord.audio.PcmSource;
  * What each part did, from stems.
  *
  * <p>A part with a stem of both bounces is compared directly: the two stems, aligned as the bounces
- * are, give its level, side and lateness without a model. Where only one bounce has stems, the
- * other bounce is explained as their weighted sum by least squares; that needs all loud parts among
- * the stems, and says so through {@code explained}.
+ * are, give its level, side and lateness without a model; an overall level that was set behind them
+ * is added, so that figures are as delivered. Where only one bounce has stems, the other bounce is
+ * explained as their weighted sum by least squares; that needs all loud parts among the stems, and
+ * says so through {@code explained}.
  */
 final class PartChanges {
+  /** Lags this near each other are the same one. */
+  private static final double SAME_LAG_SECONDS = 0.001;
+
+  /** An overall level under this is none (dB). */
+  private static final double LEAST_GAIN_DB = 0.02;
+
   private final List<Source> sources;
 
   private PartChanges(List<Source> sources) {
@@ -31,8 +40,16 @@ final class PartChanges {
     List<Comparison.ElementDifference> in(double from, double to) throws IOException;
   }
 
-  static PartChanges of(ComparisonInput input, Alignment alignment) throws IOException {
+  /**
+   * Prepares telling parts' changes.
+   *
+   * @param gainDb overall level difference
+   * @param mixDb level of this bounce over the other's, over what both have
+   */
+  static PartChanges of(ComparisonInput input, Alignment alignment, double gainDb, double mixDb)
+      throws IOException {
     List<Source> sources = new ArrayList<>();
+    List<StemPair> pairs = new ArrayList<>();
     PcmSource here = input.here().pcm();
     Map<String, PcmSource> moved = new TreeMap<>();
     for (Map.Entry<String, PcmSource> e : input.stemsThere().entrySet()) {
@@ -45,11 +62,13 @@ final class PartChanges {
     for (String element : new TreeSet<>(input.stemsHere().keySet())) {
       PcmSource stem = input.stemsHere().get(element);
       if (moved.containsKey(element) && stem.sampleRate() == here.sampleRate()) {
-        sources.add(StemPair.of(element, stem, moved.get(element), here.frames()));
+        pairs.add(StemPair.of(element, stem, moved.get(element), here.frames()));
         onlyThere.remove(element);
         onlyHere.remove(element);
       }
     }
+    double onTheBusDb = onTheBusDb(pairs, gainDb, mixDb);
+    pairs.forEach(pair -> sources.add((from, to) -> pair.in(from, to, onTheBusDb)));
     if (!onlyThere.isEmpty()) {
       sources.add(StemFit.of(moved, onlyThere, here, true));
     }
@@ -62,6 +81,25 @@ final class PartChanges {
     return new PartChanges(sources);
   }
 
+  /**
+   * The overall level the parts' files lack. They may end before the mix bus or behind it: where
+   * their own levels did not take part in what the mixes' did, they end before it, and a part's
+   * change as delivered is its own and that of the bus.
+   */
+  private static double onTheBusDb(List<StemPair> pairs, double gainDb, double mixDb) {
+    double here = 0;
+    double there = 0;
+    for (StemPair pair : pairs) {
+      here += pair.energyHere();
+      there += pair.energyThere();
+    }
+    if (!(here > 0 && there > 0) || Math.abs(gainDb) < LEAST_GAIN_DB) {
+      return 0;
+    }
+    double missingDb = mixDb - 10 * Math.log10(here / there);
+    return Math.abs(missingDb - gainDb) < Math.abs(missingDb) ? gainDb : 0;
+  }
+
   /** Changes of all parts between two times here, by name. */
   List<Comparison.ElementDifference> in(double from, double to) throws IOException {
     List<Comparison.ElementDifference> out = new ArrayList<>();
@@ -69,6 +107,40 @@ final class PartChanges {
       out.addAll(source.in(from, to));
     }
     out.sort((a, b) -> a.element().compareTo(b.element()));
-    return out;
+    return withoutCommonLag(out);
+  }
+
+  /**
+   * Lateness is told against the rest of the music. Where most parts are equally late, the files of
+   * the parts do not start with the bounce (a codec's run-up, a print that drifts); none moved.
+   */
+  private static List<Comparison.ElementDifference> withoutCommonLag(
+      List<Comparison.ElementDifference> parts) {
+    double[] lags =
+        parts.stream()
+            .filter(e -> e.lagSeconds().isPresent())
+            .mapToDouble(e -> e.lagSeconds().getAsDouble())
+            .sorted()
+            .toArray();
+    double common = lags.length < 3 ? 0 : lags[lags.length / 2];
+    long alike = Arrays.stream(lags).filter(l -> Math.abs(l - common) <= SAME_LAG_SECONDS).count();
+    if (common == 0 || 2 * alike <= lags.length) {
+      return parts;
+    }
+    return parts.stream().map(e -> e.lagSeconds().isPresent() ? later(e, -common) : e).toList();
+  }
+
+  private static Comparison.ElementDifference later(
+      Comparison.ElementDifference e, double seconds) {
+    double lag = e.lagSeconds().orElseThrow() + seconds;
+    return new Comparison.ElementDifference(
+        e.element(),
+        e.gainChangeDb(),
+        e.plusMinusDb(),
+        e.explained(),
+        e.panChange(),
+        OptionalDouble.of(Math.abs(lag) <= SAME_LAG_SECONDS ? 0 : lag),
+        e.present(),
+        e.presentThere());
   }
 }

@@ -11,7 +11,7 @@ import org.mixaccord.audio.PcmSource;
  * One part with a stem of both bounces: energies of both and their product on a grid of 50 ms, so
  * that any stretch is a difference of running sums.
  */
-final class StemPair implements PartChanges.Source {
+final class StemPair {
   private static final double GRID_SECONDS = 0.05;
 
   /** Mean square under which a part does not sound (−75 dB). */
@@ -21,6 +21,10 @@ final class StemPair implements PartChanges.Source {
   private static final double GONE = 3e-5;
 
   private static final double LATE_BELOW = 0.97;
+
+  /** A part that is itself, only late, correlates at least this well at its lag. */
+  private static final double SAME_TAKE = 0.8;
+
   private static final double LONGEST_LAG_SECONDS = 0.25;
 
   private final String element;
@@ -72,8 +76,23 @@ final class StemPair implements PartChanges.Source {
     return new StemPair(element, here, there, step, frames, sums);
   }
 
-  @Override
-  public List<Comparison.ElementDifference> in(double from, double to) throws IOException {
+  /** Energy of the part here over its whole length. */
+  double energyHere() {
+    return sums[0][sums[0].length - 1] + sums[1][sums[1].length - 1];
+  }
+
+  /** Energy of the part in the other bounce, over what is in both. */
+  double energyThere() {
+    return sums[2][sums[2].length - 1] + sums[3][sums[3].length - 1];
+  }
+
+  /**
+   * What the part did between two times here.
+   *
+   * @param onTheBusDb overall level set behind the parts' files, added to the part's own
+   */
+  List<Comparison.ElementDifference> in(double from, double to, double onTheBusDb)
+      throws IOException {
     int a = (int) Math.ceil((from + 0.02) * here.sampleRate() / step);
     int b = (int) Math.floor((to - 0.02) * here.sampleRate() / step);
     b = Math.min(b, sums[0].length - 1);
@@ -101,16 +120,17 @@ final class StemPair implements PartChanges.Source {
       moved += Math.max(0, s[side] - 2 * s[4 + side] + s[2 + side]);
     }
     double coherence = Math.max(0, 1 - rest / powerHere);
-    double lag = coherence < LATE_BELOW ? lag(a, b) : 0;
+    OptionalDouble lag = coherence < LATE_BELOW ? lag(a, b) : OptionalDouble.of(0);
+    boolean late = lag.orElse(0) != 0;
     double explained = moved > 1e-12 * powerHere ? Math.max(0, 1 - rest / moved) : 1;
     return List.of(
         new Comparison.ElementDifference(
             element,
-            OptionalDouble.of(gainDb),
+            OptionalDouble.of(gainDb + onTheBusDb),
             OptionalDouble.of(plusMinus(rest / powerHere, (double) (b - a) * step)),
-            OptionalDouble.of(lag != 0 ? 1 : explained),
+            OptionalDouble.of(late ? 1 : explained),
             OptionalDouble.of(pan(s[0], s[1]) - pan(s[2], s[3])),
-            OptionalDouble.of(lag),
+            lag,
             true,
             true));
   }
@@ -130,8 +150,11 @@ final class StemPair implements PartChanges.Source {
     return to > 0 ? of / to : 0;
   }
 
-  /** Seconds by which the part comes later here, at the loudest place of the stretch. */
-  private double lag(int a, int b) throws IOException {
+  /**
+   * Seconds by which the part comes later here, at the loudest place of the stretch; empty when it
+   * does not match itself at any lag (another take, another sound).
+   */
+  private OptionalDouble lag(int a, int b) throws IOException {
     int size = 1 << 16;
     int cells = Math.max(1, size / step);
     int loudest = a;
@@ -146,6 +169,8 @@ final class StemPair implements PartChanges.Source {
     int count = (int) Math.min(size, Math.min((long) (b - a) * step, frames));
     double[] x = mono(here, (long) loudest * step, count, 2 * size);
     double[] y = mono(there, (long) loudest * step, count, 2 * size);
+    double[] hereSamples = x.clone();
+    double[] thereSamples = y.clone();
     DoubleFFT_1D fft = new DoubleFFT_1D(x.length);
     fft.realForward(x);
     fft.realForward(y);
@@ -166,7 +191,21 @@ final class StemPair implements PartChanges.Source {
         best = lag;
       }
     }
-    return best / (double) here.sampleRate();
+    boolean matches = likeness(hereSamples, thereSamples, best, size) >= SAME_TAKE;
+    return matches ? OptionalDouble.of(best / (double) here.sampleRate()) : OptionalDouble.empty();
+  }
+
+  /** Correlation of two stretches, the second one moved later, 0 to 1. */
+  private static double likeness(double[] x, double[] y, int lag, int size) {
+    double xy = 0;
+    double xx = 0;
+    double yy = 0;
+    for (int i = Math.max(0, lag); i < Math.min(size, size + lag); i++) {
+      xy += x[i] * y[i - lag];
+      xx += x[i] * x[i];
+      yy += y[i - lag] * y[i - lag];
+    }
+    return xx > 0 && yy > 0 ? xy / Math.sqrt(xx * yy) : 0;
   }
 
   private static double[] mono(PcmSource pcm, long at, int count, int length) throws IOException {

@@ -47,7 +47,9 @@ record Verdicts(
         input.here().pcm().sampleRate() != input.there().pcm().sampleRate()
             || alignment.speedRatio() != 1;
     double formatPower = input.here().ditherPower() + gain * gain * input.there().ditherPower();
-    Judge judge = new Judge(pass, gain, formatPower, resampled || !aligned(alignment, pass));
+    Judge judge =
+        new Judge(
+            pass, gain, formatPower, resampled || !aligned(alignment, pass), alignment.sure());
     List<Difference> differences = judge.byLeftOver(segments);
     boolean nothingNulls = !differences.contains(Difference.UNCHANGED);
     LimiterTrace limiter = LimiterTrace.of(pass, gain);
@@ -71,6 +73,10 @@ record Verdicts(
     OptionalDouble floor = floorDb(judge, segments, differences, gain);
     List<Comparison.Cause> causes =
         Causes.of(input, alignment, pass, segments, differences, gain, limited, limiter.rangeDb());
+    if (causes.stream().anyMatch(c -> c.code() == CauseCode.TONE)) {
+      // What explains every section also settles those that levels alone could not.
+      differences.replaceAll(d -> d == Difference.UNCERTAIN ? Difference.CHANGED : d);
+    }
     Likeness likeness = likeness(input, alignment, pass, segments, differences, causes, identical);
     return new Verdicts(gain, causes, differences, likeness, floor);
   }
@@ -90,7 +96,9 @@ record Verdicts(
     List<Difference> byLevels = judge.byLevels(compared, true);
     List<Difference> out = new ArrayList<>(byLeftOver);
     for (int i = 0; i < out.size(); i++) {
-      boolean ridden = nullsAtItsOwnLevel(segments.get(i).sums(), gain);
+      boolean ridden =
+          nullsAtItsOwnLevel(segments.get(i).sums(), gain)
+              || limiter.ridden(pass, segments.get(i), gain);
       if (out.get(i) != Difference.CHANGED || ridden) {
         continue;
       }

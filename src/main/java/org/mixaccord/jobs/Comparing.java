@@ -1,8 +1,6 @@
 package org.mixaccord.jobs;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.SerializationFeature;
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.io.IOException;
@@ -15,7 +13,6 @@ import java.util.Optional;
 import java.util.function.DoubleConsumer;
 import java.util.stream.Collectors;
 import org.mixaccord.accounts.Hashes;
-import org.mixaccord.align.MapPiece;
 import org.mixaccord.align.TimeMap;
 import org.mixaccord.align.TimeSpan;
 import org.mixaccord.audio.PcmSource;
@@ -43,7 +40,7 @@ public class Comparing implements Job {
   static final String NAME = "compare";
 
   /** Raised when comparing gives other results for the same input. */
-  private static final int METHOD = 1;
+  private static final int METHOD = 2;
 
   private final Samples samples;
   private final Jobs jobs;
@@ -191,10 +188,7 @@ public class Comparing implements Job {
       return;
     }
     Comparison comparison = compare(task.get(), progress);
-    String result =
-        json.writer()
-            .with(SerializationFeature.WRITE_ENUMS_USING_TO_STRING)
-            .writeValueAsString(comparison);
+    String result = StoredComparison.write(comparison, json);
     QuarkusTransaction.requiringNew()
         .run(
             () -> {
@@ -342,28 +336,7 @@ public class Comparing implements Job {
   }
 
   private TimeMap map(String result) {
-    try {
-      JsonNode tree = json.readTree(result);
-      List<MapPiece> pieces = new ArrayList<>();
-      for (JsonNode p : tree.path("timeMap")) {
-        pieces.add(
-            new MapPiece(
-                p.path("from").asDouble(),
-                p.path("to").asDouble(),
-                p.path("otherFrom").asDouble(),
-                p.path("otherTo").asDouble(),
-                p.path("sure").asDouble()));
-      }
-      return new TimeMap(pieces, spans(tree.path("onlyHere")), spans(tree.path("onlyThere")));
-    } catch (IOException e) {
-      throw new IllegalStateException("a stored comparison cannot be read", e);
-    }
-  }
-
-  private static List<TimeSpan> spans(JsonNode rows) {
-    List<TimeSpan> spans = new ArrayList<>();
-    rows.forEach(r -> spans.add(new TimeSpan(r.path("from").asDouble(), r.path("to").asDouble())));
-    return spans;
+    return StoredComparison.map(result, json);
   }
 
   /** Names what goes into a comparison: another method, form or part makes it another one. */

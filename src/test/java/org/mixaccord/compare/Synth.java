@@ -15,10 +15,22 @@ public final class Synth {
 
   /** Samples of every part: {@code [part][side][frame]}. */
   public static double[][][] parts(long seed, double seconds) {
+    return parts(seed, seconds, 0);
+  }
+
+  /**
+   * The song played again: the same notes in the same tempo, every one up to 40 ms earlier or later
+   * than in another take.
+   *
+   * @param take 0 as written
+   */
+  static double[][][] parts(long seed, double seconds, long take) {
     Random random = new Random(seed);
+    Random hand = new Random(take);
     int n = (int) (seconds * RATE);
     double[][][] out = new double[4][2][n];
-    for (double at = 0.1; at < seconds - 0.4; at += 0.25) {
+    for (double beat = 0.1; beat < seconds - 0.4; beat += 0.25) {
+      double at = take == 0 ? beat : beat + 0.04 * (2 * hand.nextDouble() - 1);
       drum(out[0], at, random);
       if (random.nextInt(2) == 0) {
         note(out[1], at, 0.45, 41.2 * Math.pow(2, random.nextInt(12) / 12.0), 0.2, random);

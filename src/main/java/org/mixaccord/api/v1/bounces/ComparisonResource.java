@@ -16,6 +16,7 @@ import java.util.Map;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.jobs.Comparing;
+import org.mixaccord.jobs.StoredComparison;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.Bounce;
@@ -51,10 +52,17 @@ public class ComparisonResource {
       return waiting(record);
     }
     ObjectNode result = (ObjectNode) json.readTree(record.result().orElseThrow());
-    if (!to.access().may(Act.SEE_CHECKS)) {
+    boolean parts = to.access().may(Act.SEE_CHECKS);
+    if (!parts) {
       withoutParts(result);
     }
-    return Response.ok(result).build();
+    JsonNode words =
+        result.path(
+            parts ? StoredComparison.WORDS_FOR_ENGINEERS : StoredComparison.WORDS_FOR_LISTENERS);
+    result.remove(
+        List.of(StoredComparison.WORDS_FOR_ENGINEERS, StoredComparison.WORDS_FOR_LISTENERS));
+    result.set("inWords", words.isMissingNode() ? json.createArrayNode() : words);
+    return Response.ok(Decimals.of(result)).build();
   }
 
   /** How time runs from one bounce to the other, for whoever may hear both. */
@@ -71,7 +79,7 @@ public class ComparisonResource {
     ObjectNode map = json.createObjectNode();
     MAP_FIELDS.forEach(field -> map.set(field, result.path(field)));
     map.set("likeness", result.path("likeness"));
-    return Response.ok(map).build();
+    return Response.ok(Decimals.of(map)).build();
   }
 
   private ComparisonRecord record(SongDoor.ToBounce to, String with) {

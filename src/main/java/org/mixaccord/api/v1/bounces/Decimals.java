@@ -1,9 +1,15 @@
 package org.mixaccord.api.v1.bounces;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.DoubleNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.mixaccord.measure.Band;
 import org.mixaccord.measure.Measurements;
 import org.mixaccord.measure.ShapedBand;
@@ -18,7 +24,44 @@ final class Decimals {
   /** A DC offset is a share of full scale: four decimals would blur one of −60 dBFS. */
   private static final int SHARE = 6;
 
+  /** A place in a file to a tenth of a microsecond: listening switches on the sample. */
+  private static final int PLACE = 7;
+
+  /** A speed to a part in ten thousand million: over an hour that is a third of a microsecond. */
+  private static final int SPEED = 10;
+
+  private static final Set<String> PLACES =
+      Set.of("from", "to", "otherFrom", "otherTo", "offsetSeconds", "lagSeconds");
+
   private Decimals() {}
+
+  /** A tree of figures: times keep their sample, everything else is as long as any other figure. */
+  static JsonNode of(ObjectNode tree) {
+    return rounded(tree, FIGURE);
+  }
+
+  private static JsonNode rounded(JsonNode node, int decimals) {
+    if (node instanceof ObjectNode object) {
+      object.fields().forEachRemaining(e -> e.setValue(rounded(e.getValue(), decimals(e))));
+      return object;
+    }
+    if (node instanceof ArrayNode array) {
+      for (int i = 0; i < array.size(); i++) {
+        array.set(i, rounded(array.get(i), decimals));
+      }
+      return array;
+    }
+    return node.isFloatingPointNumber()
+        ? DoubleNode.valueOf(rounded(node.doubleValue(), decimals))
+        : node;
+  }
+
+  private static int decimals(Map.Entry<String, JsonNode> field) {
+    if (PLACES.contains(field.getKey())) {
+      return PLACE;
+    }
+    return field.getKey().equals("speedRatio") ? SPEED : FIGURE;
+  }
 
   static OptionalDouble of(OptionalDouble value) {
     return rounded(value, FIGURE);
