@@ -164,7 +164,7 @@ export function bringing(rows: readonly Row[], songs: (choice: SongChoice) => { 
   return ordered.map((row) => {
     const { id: song, title: songTitle } = songs(row.song);
     const label = row.label.trim();
-    const base = { song, songTitle, ...(label ? { label } : {}) };
+    const base = { song, songTitle, ...(label && row.what === 'main' ? { label } : {}) };
     if (row.what === 'part') {
       const first = bounce === null ? rows.find((other) => other.taken && other.what === 'main' && sameSong(other.song, row.song)) : undefined;
       return { id: id.get(row)!, found: row.found, target: {

@@ -2,6 +2,7 @@
 import { asProblem, Problem } from '../api/problem.ts';
 import type { Id } from '../api/types.ts';
 import { Scope } from '../scope.ts';
+import { giveLabel } from '../state/label.ts';
 import { me, refreshMe } from '../state/me.ts';
 import { Store } from '../state/store.ts';
 import { reopened, type Found } from './found.ts';
@@ -226,6 +227,8 @@ export class UploadQueue {
     this.phase(id, { is: 'arrived', bounce, stem });
     this.release(id);
     if (bounce === null) return;
+    const label = this.find(id)?.target.label;
+    if (label !== undefined) giveLabel(bounce, label);
     for (const other of this.items.value.filter((one) => one.target.after === id)) {
       const { after: _, ...target } = other.target;
       this.put(other.id, { target: target.element === undefined ? { ...target, of: bounce } : { ...target, bounce } });
@@ -320,9 +323,9 @@ async function pieceOf(file: File, from: number, bytes: number): Promise<ArrayBu
 }
 
 function valuesOf({ name, target }: Upload): Record<string, string> {
-  const { song, kind, of, element, bounce, label } = target;
+  const { song, kind, of, element, bounce } = target;
   if (element !== undefined) return { song, filename: name, element, ...(bounce ? { bounce } : {}) };
-  return { song, filename: name, kind, ...(of ? { of } : {}), ...(label ? { label } : {}) };
+  return { song, filename: name, kind, ...(of ? { of } : {}) };
 }
 
 export const uploads = new UploadQueue();

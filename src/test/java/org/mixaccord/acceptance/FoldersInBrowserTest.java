@@ -56,7 +56,7 @@ class FoldersInBrowserTest {
 
   @Test
   void aFolderOfFortyFilesTakesOneConfirm() throws IOException {
-    Path folder = Files.createDirectories(disk.resolve("Harbour Lights mixes"));
+    Path folder = Files.createDirectories(disk.resolve("Mixes"));
     int number = 0;
     for (String title : TITLES) {
       for (String kind : KINDS.keySet()) {
@@ -97,6 +97,9 @@ class FoldersInBrowserTest {
       assertThat(desk.see(".sending summary", "33 files have arrived.")).isVisible();
       desk.page.setViewportSize(1440, 900);
       assertThat(desk.page.locator("table.songs tbody tr")).hasCount(9);
+      desk.link("Ebb").first().click();
+      assertThat(desk.button("Send Mix 3 alt")).isVisible();
+      assertThat(desk.page.getByLabel("Label")).hasValue("Mix 3 alt");
       assertEquals(List.of(), screens.complaints());
     }
     Map<String, String> songs = songs();

@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Id, Kind } from '../../api/types.ts';
 import { sign } from '../../signs/signs.ts';
 import { freshNeeded, isAlternate, missing, sameSong, type Looked, type Row, type SongChoice } from '../../uploads/look.ts';
-import { KIND_WORDS, ROUGH_KINDS } from '../../words/mixes.ts';
+import { KIND_WORDS } from '../../words/mixes.ts';
 import { capital, count } from '../../words/numbers.ts';
 import { size } from '../../words/sending.ts';
 
@@ -39,9 +39,9 @@ export function lookOver(of: Looking): TemplateResult {
         <button class="btn plain" type="button" aria-label="Take it all the same: ${row.found.file.name}" @click=${() => of.change(row, { taken: true })}>Take it all the same</button></li>`)}</ul></details>`}`;
 }
 
-/** A rough and a reference are there for everybody at once and get no name. */
+/** Only mains are given a name at sending: alternates share that of theirs, roughs are there for everybody at once. */
 function named(of: Looking): boolean {
-  return !of.stems && of.kinds.some((kind) => !ROUGH_KINDS.includes(kind));
+  return !of.stems && of.kinds.includes('main');
 }
 
 /** Songs that will be made: a title put right here is right for all its files. */
@@ -68,7 +68,7 @@ function line(of: Looking, row: Row): TemplateResult {
 function fields(of: Looking, row: Row, name: string): TemplateResult {
   return html`${of.songs ? html`<td data-head="Song">${songField(of, row, name)}</td>` : nothing}
     ${of.stems ? html`<td data-head="Which part">${partField(of, row, name)}</td>` : html`<td data-head="What it is">${kindField(of, row, name)}</td>
-      ${!named(of) ? nothing : row.what === 'part' || ROUGH_KINDS.includes(row.what) ? html`<td class="wide-only"></td>` : html`<td data-head="Name when sent"><input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
+      ${!named(of) ? nothing : row.what !== 'main' ? html`<td class="wide-only"></td>` : html`<td data-head="Name when sent"><input type="text" class="label" aria-label="Name when sent: ${name}" maxlength="60" placeholder="as counted" autocomplete="off"
         .value=${row.label} @change=${(e: Event) => of.change(row, { label: (e.target as HTMLInputElement).value })}></td>`}`}`;
 }
 

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import type { Bounce, Comparison, Figures, Finding, Measurements } from '../../api/types.ts';
 import { refused, sign } from '../../signs/signs.ts';
+import { giveLabel, labelGiven } from '../../state/label.ts';
 import { alike, behind, limitWords } from '../../words/checks.ts';
 import { capital, clock, clockTenths, count, figure, listed, signedFigure } from '../../words/numbers.ts';
 import { isSent, mixWords } from '../../words/mixes.ts';
@@ -136,7 +137,9 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
   const { data } = context;
   const lead = data.lead;
   if (!lead || isSent(lead) || lead.kind !== 'main' || !context.may('send')) return nothing;
-  const next = `Mix ${data.bounces.filter((b) => b.kind === 'main' && isSent(b)).length + 1}`;
+  const sentMains = data.bounces.filter((b) => b.kind === 'main' && isSent(b));
+  const given = labelGiven(lead.id);
+  const next = given !== null && !sentMains.some((b) => b.label === given) ? given : `Mix ${sentMains.length + 1}`;
   const done = standing(data.changes).filter((c) => c.state === 'done' && c.doneIn === lead.id).length;
   const others = data.people.filter((p) => p.role !== 'engineer').map((p) => p.name);
   const submit = (e: SubmitEvent) => {
@@ -146,6 +149,7 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
     const message = String(form.get('message') ?? '').trim();
     context.press('send', async () => {
       await api.post(`/bounces/${lead.id}/sending`, { ...(label ? { label } : {}), ...(message ? { message } : {}) });
+      giveLabel(lead.id, null);
       sent();
     });
   };
