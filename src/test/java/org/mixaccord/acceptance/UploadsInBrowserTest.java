@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.google.gson.JsonObject;
 import com.microsoft.playwright.CDPSession;
 import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Route;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.Cookie;
 import io.quarkus.test.common.QuarkusTestResource;
@@ -121,8 +122,7 @@ class UploadsInBrowserTest {
           });
       desk.page.reload();
       assertEquals(List.of("beforeunload"), asked);
-      Line after = new Line(desk);
-      after.free();
+      line.free();
       assertThat(desk.see(".sending summary", "One file did not arrive completely.")).isVisible();
       desk.page.locator(".sending summary").click();
       assertThat(rows(desk, "left")).containsText("% of 9.0 MB is there");
@@ -147,13 +147,94 @@ class UploadsInBrowserTest {
     }
   }
 
+  @Test
+  void aFileTheBrowserKnowsAgainGoesOnWithOnePress() {
+    try (Screens screens = new Screens(server)) {
+      Screen desk = screens.desk("engineer");
+      // The browser's own disk stands in for the one its picker shows.
+      desk.page.addInitScript(
+          "window.showOpenFilePicker = async () => [await"
+              + " (await navigator.storage.getDirectory()).getFileHandle('one.wav')]");
+      signedIn(desk);
+      String hash =
+          (String)
+              desk.page.evaluate(
+                  "async () => { const bytes = new Uint8Array(6e6).map((_, i) => (i * i) >> 7);"
+                      + " const disk = await navigator.storage.getDirectory();"
+                      + " const out = await (await disk.getFileHandle('one.wav', {create: true}))"
+                      + ".createWritable(); await out.write(bytes); await out.close();"
+                      + " const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));"
+                      + " return [...hash].map((b) => b.toString(16).padStart(2, '0')).join(''); }");
+      Line line = new Line(desk);
+      line.slow();
+      desk.page.locator("mix-upload:not([stems]) input[type=file]").click();
+      desk.page.locator("mix-upload:not([stems]) .look-end .btn.main").click();
+      sentMoreThan(desk, 1_500_000);
+      desk.page.onDialog(dialog -> dialog.accept());
+      desk.page.reload();
+      line.free();
+      List<Long> offsets = offsets(desk);
+      desk.button("Go on with it").click();
+      assertThat(desk.see(".sending summary", "One file has arrived.")).isVisible();
+      assertEquals(List.of(hash), hashes());
+      assertTrue(offsets.get(0) > 500_000, "" + offsets);
+    }
+  }
+
+  @Test
+  void whatPassesByWaitingIsWaitedForAndWhatDoesNotIsSaid() throws IOException {
+    try (Screens screens = new Screens(server)) {
+      Screen desk = signedIn(screens.desk("engineer"));
+      List<String> answers =
+          new ArrayList<>(List.of("429 slow-down Too many at once.", "413 too-large Too large."));
+      desk.page.route(
+          "**/api/v1/uploads",
+          route -> {
+            if (answers.isEmpty()) {
+              route.resume();
+              return;
+            }
+            String[] answer = answers.remove(0).split(" ", 3);
+            route.fulfill(
+                new Route.FulfillOptions()
+                    .setStatus(Integer.parseInt(answer[0]))
+                    .setHeaders(Map.of("Retry-After", "6"))
+                    .setContentType("application/problem+json")
+                    .setBody("{\"code\":\"" + answer[1] + "\",\"detail\":\"" + answer[2] + "\"}"));
+          });
+      Path file = take("one.wav", 0);
+      choose(desk, file);
+      assertThat(desk.see(".sending summary", "Too many at once. It goes on by itself."))
+          .isVisible();
+      assertThat(desk.see(".sending summary", "One file was not taken.")).isVisible();
+      desk.page.locator(".sending summary").click();
+      assertThat(desk.see(".sending li", "Too large.")).isVisible();
+      Line line = new Line(desk);
+      line.slow();
+      desk.page.locator(".sending").getByLabel("Again: one.wav").click();
+      sentMoreThan(desk, 1_500_000);
+
+      // Signed out in the middle, and in again in another tab.
+      desk.page.context().clearCookies();
+      assertThat(desk.see(".sending summary", "You have been signed out.")).isVisible();
+      line.free();
+      cookie(desk);
+      assertThat(desk.see(".sending summary", "One file has arrived.")).isVisible();
+      assertEquals(List.of(sha256(file)), hashes());
+    }
+  }
+
   private Screen signedIn(Screen screen) {
+    cookie(screen);
+    screen.page.navigate("/songs/" + song);
+    return screen;
+  }
+
+  private void cookie(Screen screen) {
     screen
         .page
         .context()
         .addCookies(List.of(new Cookie("mixaccord_session", engineer.cookie()).setUrl(server)));
-    screen.page.navigate("/songs/" + song);
-    return screen;
   }
 
   private static void choose(Screen screen, Path... files) {
