@@ -152,10 +152,9 @@ export class UploadQueue {
     for (const one of waiting.slice(0, Math.max(0, AT_ONCE - this.going.size))) void this.send(one.id);
   }
 
-  /** An alternate waits for its main, unless that one is not coming. */
+  /** What belongs to a mix that comes with it waits for that one, until it is here or given up. */
   private mayStart(one: Upload): boolean {
-    const first = one.target.after === undefined ? undefined : this.find(one.target.after);
-    return !first || !moving(first);
+    return one.target.after === undefined || !this.find(one.target.after);
   }
 
   private async send(id: string): Promise<void> {
@@ -230,8 +229,7 @@ export class UploadQueue {
     const label = this.find(id)?.target.label;
     if (label !== undefined) giveLabel(bounce, label);
     for (const other of this.items.value.filter((one) => one.target.after === id)) {
-      const { after: _, ...target } = other.target;
-      this.put(other.id, { target: target.element === undefined ? { ...target, of: bounce } : { ...target, bounce } });
+      this.put(other.id, { target: belonging(other.target, bounce) });
       void this.keep(other.id);
     }
   }
@@ -279,15 +277,18 @@ export class UploadQueue {
     const left = await rememberedOf(person);
     const elsewhere = left.length > 0 ? await heldElsewhere(this.scope) : new Set<string>();
     const alone = left.filter(({ id }) => !this.find(id) && !elsewhere.has(id)).sort((a, b) => a.name.localeCompare(b.name));
-    for (const one of alone) await this.recall(one);
+    // What arrived just before the page was closed is known first, for the sake of what belongs to it.
+    const bounces = new Map<string, Id>();
+    for (const one of [...alone.filter((first) => !first.target.after), ...alone.filter((second) => second.target.after)]) await this.recall(one, bounces);
   }
 
-  private async recall(one: Remembered): Promise<void> {
+  private async recall(one: Remembered, bounces: Map<string, Id>): Promise<void> {
     let { address, sent } = one;
     try {
       const place = address === null ? null : await placeIfKnown(address, this.scope.signal);
       if (place && (place.bounce !== null || place.stem !== null)) {
         await forget(one.id);
+        if (place.bounce !== null) bounces.set(one.id, place.bounce);
         return;
       }
       address = place ? address : null;
@@ -296,11 +297,20 @@ export class UploadQueue {
       // Not to be reached just now: what was known last is shown.
     }
     this.handles.set(one.id, one);
-    const { id, person, name, bytes, lastModified, target } = one;
+    const { id, person, name, bytes, lastModified } = one;
+    const main = one.target.after === undefined ? undefined : bounces.get(one.target.after);
+    const target = main === undefined ? one.target : belonging(one.target, main);
     this.items.set([...this.items.value, {
       id, person, name, bytes, lastModified, target, address, sent, bytesPerSecond: null, phase: { is: 'left' }, reopens: one.root !== null,
     }]);
+    await this.keep(id);
   }
+}
+
+/** The target of what belongs to a mix, now that this one is here. */
+function belonging(target: Target, bounce: Id): Target {
+  const { after: _, ...rest } = target;
+  return rest.element === undefined ? { ...rest, of: bounce } : { ...rest, bounce };
 }
 
 async function placeIfKnown(address: string, signal: AbortSignal): Promise<Place | null> {
