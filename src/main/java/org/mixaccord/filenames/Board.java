@@ -90,10 +90,9 @@ final class Board {
   String text(int from, int to) {
     StringBuilder text = new StringBuilder();
     for (int i = from; i < to; i++) {
-      String gap = at(i).before();
       boolean number = at(i).glued() && (at(i).digits() || at(Math.max(from, i - 1)).digits());
       if (i > from && !number) {
-        text.append(gap.contains("&") ? " & " : gap.contains("+") ? " + " : " ");
+        text.append(' ');
       }
       text.append(at(i).text());
     }

@@ -107,28 +107,29 @@ final class NameReader {
 
   /** "03 - ", "03_", "Tr 05": the place on the record or in the session. */
   private static void takeTrackNumber(Board board, boolean part) {
-    int at = 0;
-    if (part
-        && board.free(0)
-        && List.of("tr", "trk", "track", "audio", "ch", "channel").contains(board.at(0).norm())) {
-      at = 1;
+    int first = 0;
+    while (board.is(first, Claim.ARTIST)) {
+      first++;
     }
-    if (!board.free(at)
-        || !board.at(at).digits()
-        || board.at(at).text().length() > MOST_TRACK_DIGITS
-        || at + 1 >= board.size()
-        || board.at(at + 1).glued()) {
-      if (at == 1 && board.free(1) && board.at(1).digits()) {
-        board.claim(0, 2, Claim.TRACK);
-      }
+    boolean word =
+        board.free(first, first + 2)
+            && List.of("tr", "trk", "track", "audio", "ch", "channel")
+                .contains(board.at(first).norm());
+    int at = word ? first + 1 : first;
+    boolean number =
+        board.free(at)
+            && board.at(at).digits()
+            && board.at(at).text().length() <= MOST_TRACK_DIGITS;
+    boolean last = at + 1 >= board.size();
+    if (!number || (!last && board.at(at + 1).glued()) || (last && !word)) {
       return;
     }
-    NameToken number = board.at(at);
-    boolean apart = !number.after().equals(" ") || number.text().startsWith("0");
-    if (part || apart || !board.free(at + 1)) {
-      board.claim(0, at + 1, Claim.TRACK);
+    NameToken token = board.at(at);
+    boolean apart = !token.after().equals(" ") || token.text().startsWith("0");
+    if (last || part || apart || !board.free(at + 1)) {
+      board.claim(first, at + 1, Claim.TRACK);
     } else {
-      board.doubt("“" + number.text() + "” may be the title’s or the place on the record.");
+      board.doubt("“" + token.text() + "” may be the title’s or the place on the record.");
     }
   }
 
@@ -191,6 +192,9 @@ final class NameReader {
     draft.side = PartWords.takeSide(board, false);
     numbers.takeBehindKinds();
     numbers.takeBare();
+    if (found.isPresent()) {
+      numbers.doubtSecond();
+    }
     draft.kind = Optional.of(kinds.kind().or(() -> kindOf(folders)).orElse("main"));
     draft.number = numbers.number();
     draft.label = label(draft.kind.get(), numbers);

@@ -33,6 +33,10 @@ final class NameTokens {
         add(at, end);
         at = end;
         gapStart = end;
+      } else if (standsForAnd(at)) {
+        add(at, at + 1, "and");
+        at++;
+        gapStart = at;
       } else {
         at += Character.charCount(c);
       }
@@ -40,12 +44,27 @@ final class NameTokens {
     return tokens;
   }
 
+  /** "Ebb & Flow", "ebb+flow"; the + of "vox+1" is a sign. */
+  private boolean standsForAnd(int at) {
+    char c = text.charAt(at);
+    boolean betweenLetters =
+        at > 0
+            && at + 1 < text.length()
+            && Character.isLetter(text.codePointBefore(at))
+            && Character.isLetter(text.codePointAt(at + 1));
+    return c == '&' || (c == '+' && betweenLetters);
+  }
+
   private void add(int start, int end) {
     String word = text.substring(start, end);
     String norm = word.indexOf('.') >= 0 ? word : Fold.fold(word);
-    if (norm.isEmpty()) {
-      return;
+    if (!norm.isEmpty()) {
+      add(start, end, norm);
     }
+  }
+
+  private void add(int start, int end, String norm) {
+    String word = text.substring(start, end);
     String gap = text.substring(gapStart, start);
     if (!tokens.isEmpty()) {
       NameToken last = tokens.remove(tokens.size() - 1);
@@ -92,7 +111,7 @@ final class NameTokens {
   private boolean newWord(int start, int at) {
     int before = text.codePointBefore(at);
     if (Character.isLowerCase(before)) {
-      return true;
+      return at - start > 1; // "kHz" is one word
     }
     // "TVMix" is TV and Mix; "GTRs" and "LVox" stay whole
     return Character.isUpperCase(before)

@@ -1,5 +1,6 @@
 package org.mixaccord.filenames;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.mixaccord.filenames.Board.Claim;
@@ -36,9 +37,10 @@ final class NumberWords {
     return ofFinal;
   }
 
-  /** Takes words of number such as v3 or "mix 3". */
+  /** Takes words of number such as v3, "mix 3" or "3rd mix". */
   void takeNamed() {
     for (int i = 0; i < board.size(); i++) {
+      ordinal(i);
       for (int to = Math.min(board.size(), i + MOST_WORDS); to > i; to--) {
         if (board.free(i, to)
             && Markers.is(board.joined(i, to), About.NUMBER)
@@ -52,6 +54,20 @@ final class NumberWords {
           && board.at(i + 1).glued()) {
         after(i, i + 1, Claim.NUMBER);
       }
+    }
+  }
+
+  private void ordinal(int at) {
+    if (board.free(at, at + 3)
+        && board.at(at).digits()
+        && short3(board.at(at))
+        && board.at(at + 1).glued()
+        && List.of("st", "nd", "rd", "th").contains(board.at(at + 1).norm())
+        && Markers.is(board.at(at + 2).norm(), About.NUMBER)
+        && number.isEmpty()) {
+      number = OptionalInt.of(board.at(at).value());
+      written = Optional.of(String.valueOf(board.at(at).value()));
+      board.claim(at, at + 3, Claim.NUMBER);
     }
   }
 
@@ -98,6 +114,15 @@ final class NumberWords {
           && !board.at(i).before().contains("(")
           && after(i, i, Claim.NUMBER)) {
         board.doubt("The number stands alone; it may belong to the title.");
+      }
+    }
+  }
+
+  /** Doubts a name in which a second small number was left over, as in "mix 5 (master 2)". */
+  void doubtSecond() {
+    for (int i = 1; i < board.size() && number.isPresent(); i++) {
+      if (board.free(i) && board.at(i).digits() && board.at(i).text().length() <= 2) {
+        board.doubt("The name has more than one number.");
       }
     }
   }

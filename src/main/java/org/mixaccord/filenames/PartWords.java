@@ -5,12 +5,18 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.mixaccord.filenames.Board.Claim;
 import org.mixaccord.notes.PartNames;
 
 /** Finds the part a file is of, in the words notes use, with what tells it from its likes. */
 final class PartWords {
   private static final int MOST_WORDS = 4;
+
+  /** Of two parts in a name the one that is no group of parts is meant. */
+  private static final Set<String> GROUPS =
+      Set.of("percussion", "effects", "drums", "vocals", "guitars", "keys", "synth", "strings");
+
   private static final Map<String, String> PARTS = table("parts.tsv");
   private static final Map<String, String> QUALIFIERS = table("qualifiers.tsv");
 
@@ -38,11 +44,12 @@ final class PartWords {
     String best = null;
     for (int from : free) {
       for (int to = from + 1; to <= Math.min(board.size(), from + MOST_WORDS); to++) {
-        if (!board.free(from, to) || to - from <= bestTo - bestFrom) {
+        if (!board.free(from, to) || to - from < bestTo - bestFrom) {
           continue;
         }
         String part = named(board, from, to);
-        if (part != null && !qualified(board, from, to, part)) {
+        boolean better = to - from > bestTo - bestFrom || (best != null && GROUPS.contains(best));
+        if (part != null && better && !qualified(board, from, to, part)) {
           best = part;
           bestFrom = from;
           bestTo = to;
@@ -59,7 +66,7 @@ final class PartWords {
         continue;
       }
       NameToken token = board.at(i);
-      String qualifier = QUALIFIERS.get(token.norm());
+      String qualifier = QUALIFIERS.getOrDefault(token.norm(), named(board, i, i + 1));
       plain &= qualifier != null || token.digits();
       if (token.digits() && token.text().length() <= 4) {
         // "V2" stays together, "BGV2" is the second of the backing vocals

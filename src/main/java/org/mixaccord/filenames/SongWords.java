@@ -26,7 +26,7 @@ final class SongWords {
     Found best = null;
     int bestLength = 0;
     for (KnownSong song : context.songs()) {
-      String title = Fold.fold(song.title());
+      String title = folded(song.title());
       for (int from = 0; from < board.size() && !title.isEmpty(); from++) {
         int to = end(board, from, title);
         if (to > from && wholeWords(board, from, to, title) && title.length() > bestLength) {
@@ -36,6 +36,15 @@ final class SongWords {
       }
     }
     return Optional.ofNullable(best != null ? best : nearest(board, context));
+  }
+
+  /** A title as names are compared with it. */
+  private static String folded(String title) {
+    StringBuilder folded = new StringBuilder();
+    for (NameToken token : NameTokens.of(title)) {
+      folded.append(token.norm().replace(".", ""));
+    }
+    return folded.toString();
   }
 
   /** Where the tokens from one on have spelled the title to its end, or {@code from}. */
@@ -67,26 +76,39 @@ final class SongWords {
   private static Found nearest(Board board, NameContext context) {
     Found best = null;
     for (KnownSong song : context.songs()) {
-      String title = Fold.fold(song.title());
+      String title = folded(song.title());
       int allowed = Math.min(MOST_SLIPS, title.length() / LETTERS_PER_SLIP + 1);
       int words = NameTokens.of(song.title()).size();
       for (int from = 0; from < board.size() && title.length() >= SHORTEST_GUESSED; from++) {
         for (int to = from + 1;
             to <= Math.min(board.size(), from + words + MORE_TOKENS) && board.free(from, to);
             to++) {
-          String there = board.joined(from, to);
+          String there = counted(board, from, to);
           if (Math.abs(there.length() - title.length()) > allowed
               || !digits(there).equals(digits(title))) {
             continue;
           }
-          int slips = Fold.distance(there, title);
-          if (slips <= allowed && (best == null || slips < best.slips())) {
+          boolean spelledOut = !there.equals(board.joined(from, to));
+          int slips = Fold.distance(there, title) + (spelledOut ? MOST_SLIPS : 0);
+          if (slips <= allowed + (spelledOut ? MOST_SLIPS : 0)
+              && (best == null || slips < best.slips())) {
             best = new Found(song, from, to, slips);
           }
         }
       }
     }
     return best;
+  }
+
+  /** The tokens joined, with numbers in digits that are spelled out. */
+  private static String counted(Board board, int from, int to) {
+    StringBuilder counted = new StringBuilder();
+    for (int i = from; i < to; i++) {
+      String norm = board.at(i).norm();
+      counted.append(
+          Markers.find(norm, Markers.About.COUNT).map(Markers.Marker::value).orElse(norm));
+    }
+    return counted.toString();
   }
 
   private static String digits(String text) {

@@ -81,7 +81,7 @@ final class TitleWords {
   private static boolean dashed(Board board, Run first, Run second) {
     boolean front = true;
     for (int i = 0; i < first.from(); i++) {
-      front &= board.is(i, Claim.TRACK);
+      front &= board.is(i, Claim.TRACK) || board.is(i, Claim.ARTIST);
     }
     return front && second.from() == first.to() && board.at(second.from()).separated();
   }

@@ -144,6 +144,11 @@ public final class Sniffer {
           "This is a web page, not sound: probably a sharing link was saved instead of the file."
               + " Download the file itself and upload that.");
     }
+    if (lower.startsWith("--") && lower.contains("content-disposition: form-data")) {
+      return no(
+          "The sound came wrapped into a form. Whoever wrote the script has to send the bytes of the"
+              + " file alone as the body, as in --data-binary; then upload it again.");
+    }
     if (startsWith(head, 0, "PK\u0003\u0004")
         || startsWith(head, 0, "PK\u0005\u0006")
         || startsWith(head, TAR_MAGIC_AT, "ustar")

@@ -52,7 +52,7 @@ class NamesTableTest {
     List<String> wrong = new ArrayList<>();
     Map<String, int[]> fields = new TreeMap<>();
     List<Row> rows = rows();
-    assertTrue(rows.size() >= 180, "rows: " + rows.size());
+    assertTrue(rows.size() >= 270, "rows: " + rows.size());
     for (Row row : rows) {
       Map<String, String> read = read(row);
       boolean sure = !read.containsKey("doubt");

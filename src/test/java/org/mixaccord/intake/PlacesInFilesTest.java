@@ -131,6 +131,19 @@ class PlacesInFilesTest extends IntakeStage {
     return Decoder.sessionFrame(Files.write(folder.resolve("upload"), bytes));
   }
 
+  /** A script sent its file as a form field, so that the form itself was uploaded. */
+  @Test
+  void soundWrappedIntoAFormIsSaidToBe() throws IOException {
+    byte[] wrapped =
+        join(
+            ("--x9\r\nContent-Disposition: form-data; name=\"file\"; filename=\"a.wav\"\r\n"
+                    + "Content-Type: audio/wav\r\n\r\n")
+                .getBytes(ISO_8859_1),
+            riff("RIFF", FORMAT, DATA),
+            "\r\n--x9--\r\n".getBytes(ISO_8859_1));
+    rejected(wrapped, Reason.NOT_AUDIO, "wrapped into a form");
+  }
+
   @Test
   void silenceIsToldOfIntegersAndFloatsAlike() throws IOException {
     var integers = decoded(Fixtures.wav(1, 2, 48000, 24, new byte[6000]), "a.wav");
