@@ -94,11 +94,11 @@ class OtherOdditiesTest extends IntakeStage {
     var nan =
         decoded(
             CafBytes.file(
-                CafBytes.description(1000, CafBytes.FLOAT, 2, 32, 4),
+                CafBytes.description(8000, CafBytes.FLOAT, 2, 32, 4),
                 CafBytes.data(floats(bad, false, true))),
             "a.caf");
     assertTrue(codes(nan).contains("not-a-number"));
-    assertEquals(0.5, defect(nan, "not-a-number").fromSeconds().orElseThrow());
+    assertEquals(500 / 8000.0, defect(nan, "not-a-number").fromSeconds().orElseThrow());
     assertTrue(defect(nan, "not-a-number").affectsSound());
   }
 
