@@ -29,11 +29,14 @@ public final class Aligner {
 
   private static final double SIGNIFICANT = 6;
 
+  /** Two pieces this near one line are one. */
+  private static final double SAME_LINE_FRAMES = 0.25;
+
   private Aligner() {}
 
   /**
    * Aligns two bounces of any rates and lengths. About a second for four minutes of stereo; memory
-   * is two copies at 6 kHz and at most 300 MB of transforms.
+   * is two copies at 6 kHz, 24 kB a second each, and at most 120 MB of transforms.
    *
    * @param here the bounce whose time line leads
    * @param there the bounce it is laid against
@@ -113,11 +116,30 @@ public final class Aligner {
       }
       MapPiece piece = piece(here, there, found, offset, 1 + slope, best.rateFactor(), lastEnd);
       if (piece != null) {
-        pieces.add(piece);
+        addOrExtend(pieces, piece, here.sampleRate());
         lastEnd = piece.to();
       }
     }
     return alignment(here, there, best, pieces, slope);
+  }
+
+  /** A piece that runs straight on from the one before it is the same piece. */
+  private static void addOrExtend(List<MapPiece> pieces, MapPiece piece, int sampleRate) {
+    MapPiece last = pieces.isEmpty() ? null : pieces.get(pieces.size() - 1);
+    double near = SAME_LINE_FRAMES / sampleRate;
+    if (last == null
+        || piece.from() - last.to() > near
+        || Math.abs(last.toOther(piece.from()) - piece.otherFrom()) > near) {
+      pieces.add(piece);
+      return;
+    }
+    double sure =
+        (last.sure() * last.seconds() + piece.sure() * piece.seconds())
+            / (last.seconds() + piece.seconds());
+    pieces.set(
+        pieces.size() - 1,
+        new MapPiece(
+            last.from(), piece.to(), last.otherFrom(), piece.otherTo(), Math.min(1, sure)));
   }
 
   private static Alignment alignment(

@@ -10,14 +10,14 @@ import org.jtransforms.fft.FloatFFT_1D;
  *
  * <p>The cross-spectrum is partly whitened ({@code |.|^-0.7}, between plain and phase-only
  * correlation) and restricted to bins that carry signal in both: empty bins would lose the lock.
- * Long bounces are thinned first so that memory stays under 300 MB.
+ * Long bounces are thinned first so that memory stays under 120 MB.
  */
 final class CoarseOffsets {
   private static final float WHITENING = 0.7f;
   private static final double LOWEST_HZ = 80;
   private static final double SIGNAL_RANGE = 1e-6;
   private static final int MOST_CANDIDATES = 24;
-  private static final int MOST_POINTS = 1 << 24;
+  private static final int MOST_POINTS = 1 << 23;
   private static final double LEAST_SPACING_SECONDS = 0.004;
 
   /**

@@ -62,7 +62,7 @@ final class PieceFinder {
     if (tracks.isEmpty()) {
       return List.of();
     }
-    int[] path = withoutDetours(cheapestPath(tracks), tracks);
+    int[] path = LatePart.settled(withoutDetours(cheapestPath(tracks), tracks), tracks);
     List<Found> runs = runs(here, tracks, path);
     return EditPoints.refine(here, there, runs, quiet);
   }
@@ -114,7 +114,7 @@ final class PieceFinder {
     return true;
   }
 
-  private static double cost(Track track, int w) {
+  static double cost(Track track, int w) {
     if (track.silentAt(w)) {
       return NOTHING - 0.01;
     }

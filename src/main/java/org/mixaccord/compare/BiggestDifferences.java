@@ -41,7 +41,7 @@ public final class BiggestDifferences {
     for (Comparison.SectionDifference s : largestFirst(comparison)) {
       switch (s.difference()) {
         case CHANGED, UNCERTAIN -> {
-          if (!tone) {
+          if (!tone && !MonoFold.explains(comparison, s)) {
             out.add(place(s) + ": " + figures(s, comparison.gainDb()) + ".");
           }
         }
@@ -71,6 +71,9 @@ public final class BiggestDifferences {
         if (toneMoved(comparison)) {
           out.add("The whole mix is " + tone(comparison) + ".");
         }
+        comparison.causes().stream()
+            .filter(cause -> cause.code() == CauseCode.MONO)
+            .forEach(cause -> out.add(capital(cause.detail()) + "."));
         for (FormEdits.Edit edit : FormEdits.of(comparison)) {
           if (edit.seconds() >= LEAST_EDIT_SECONDS) {
             out.add(capital(edit.sentence()) + ".");
@@ -83,7 +86,7 @@ public final class BiggestDifferences {
       switch (s.difference()) {
         case CHANGED -> {
           double beyond = s.loudnessChangeLu().orElse(0) - comparison.gainDb();
-          if (!tone) {
+          if (!tone && !MonoFold.explains(comparison, s)) {
             out.add(
                 place(s)
                     + (Math.abs(beyond) >= LEAST_LOUDER_LU

@@ -5,6 +5,7 @@ public enum CauseCode {
   OVERALL_GAIN("overall-gain"),
   LIMITER("limiter"),
   TONE("tone"),
+  MONO("mono"),
   LOSSY_CODING("lossy-coding"),
   RESAMPLED("resampled"),
   DRIFT("drift"),

@@ -18,6 +18,8 @@ final class Causes {
   /** Above this word length the rounding of another level is not worth a name beside it. */
   private static final int FINE_BITS = 16;
 
+  private static final double LEAST_RANGE_DB = 0.05;
+
   private Causes() {}
 
   static List<Comparison.Cause> of(
@@ -45,15 +47,22 @@ final class Causes {
       add(
           causes,
           CauseCode.LIMITER,
-          "the level of the whole mix follows the music within a range of "
-              + Figures.plain(limiterRangeDb, 1)
-              + " dB",
+          limiterRangeDb < LEAST_RANGE_DB
+              ? "single peaks of the whole mix are turned down"
+              : "the level of the whole mix follows the music within a range of "
+                  + Figures.plain(limiterRangeDb, 1)
+                  + " dB",
           limiterRangeDb);
     }
     if (!limited && !differences.contains(Difference.UNCHANGED)) {
       MixTone.of(segments.stream().map(Segment::sums).toList(), pass.bands, gain)
           .ifPresent(tone -> add(causes, CauseCode.TONE, tone.detail(), tone.changeDb()));
     }
+    MonoFold.of(segments.stream().map(Segment::sums).toList())
+        .ifPresent(
+            fold ->
+                causes.add(
+                    new Comparison.Cause(CauseCode.MONO, fold.detail(), OptionalDouble.empty())));
     if (lossy) {
       String which =
           input.here().lossy() && input.there().lossy()

@@ -30,7 +30,7 @@ public final class Comparer {
 
   /**
    * Compares two bounces. Two or three seconds for four minutes of stereo; memory grows with length
-   * by about 60 kB a second, and the transforms of aligning take at most 300 MB beside.
+   * by about 60 kB a second, and the transforms of aligning take at most 120 MB beside.
    *
    * @param input the two bounces, sections, parts
    * @param progress told how far it is, 0 to 1

@@ -2,6 +2,7 @@ package org.mixaccord.compare;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * Whether the level between two bounces breathes with the music in all bands at once, as a limiter
@@ -39,6 +40,11 @@ record LimiterTrace(boolean present, boolean followed, double[] gains, double ra
   private static final double LEAST_LIMITED = 0.01;
 
   private static final double SOUNDING = 1e-3;
+
+  /** Left over by a level of its own in a frame whose level does not move (power). */
+  private static final double RESTING = 1e-6;
+
+  private static final int LEAST_RESTING = 12;
 
   static LimiterTrace of(CrossSpectra pass, double constantGain) {
     int n = pass.frameCount;
@@ -81,6 +87,34 @@ record LimiterTrace(boolean present, boolean followed, double[] gains, double ra
     boolean multiplied = multiplied(pass, constantGain);
     double whole = sorted[(int) (0.999 * (count - 1))] - sorted[(int) (0.001 * (count - 1))];
     return new LimiterTrace(multiplied || followed, followed, gains, multiplied ? whole : range);
+  }
+
+  /**
+   * The level while the limiter rests: that of frames in which it does not move, the middle of the
+   * narrowest group of a third of them. What is held down most of the time does not pull it.
+   *
+   * @return empty where too few frames are at rest
+   */
+  static OptionalDouble restingGain(CrossSpectra pass) {
+    double mean = Arrays.stream(pass.there).average().orElse(0);
+    double[] levels = new double[pass.frameCount];
+    int n = 0;
+    for (int f = 0; f < pass.frameCount; f++) {
+      boolean sounds = pass.inPiece[f] && pass.there[f] > mean * SOUNDING;
+      if (sounds && leftAtOwnLevel(pass, f) < RESTING * pass.here[f] && pass.product[f] > 0) {
+        levels[n++] = 20 * Math.log10(pass.product[f] / pass.there[f]);
+      }
+    }
+    if (n < LEAST_RESTING) {
+      return OptionalDouble.empty();
+    }
+    Arrays.sort(levels, 0, n);
+    int third = n / 3;
+    int best = 0;
+    for (int i = 0; i + third < n; i++) {
+      best = levels[i + third] - levels[i] < levels[best + third] - levels[best] ? i : best;
+    }
+    return OptionalDouble.of(Math.pow(10, levels[best + third / 2] / 20));
   }
 
   /**

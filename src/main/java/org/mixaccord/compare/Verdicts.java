@@ -38,11 +38,23 @@ record Verdicts(
       List<Segment> segments,
       boolean identical)
       throws IOException {
+    List<BandSums> sums = segments.stream().map(Segment::sums).toList();
     double gain =
         identical
             ? 1
-            : GainMatch.of(segments.stream().map(Segment::sums).toList(), pass.bands).gain();
+            : MonoFold.of(sums)
+                .map(MonoFold::gain)
+                .orElseGet(() -> GainMatch.of(sums, pass.bands).gain());
     boolean lossy = input.here().lossy() || input.there().lossy();
+    LimiterTrace limiter = LimiterTrace.of(pass, gain);
+    OptionalDouble resting =
+        !lossy && !identical && limiter.present()
+            ? LimiterTrace.restingGain(pass)
+            : OptionalDouble.empty();
+    if (resting.isPresent()) {
+      gain = resting.getAsDouble();
+      limiter = LimiterTrace.of(pass, gain);
+    }
     boolean resampled =
         input.here().pcm().sampleRate() != input.there().pcm().sampleRate()
             || alignment.speedRatio() != 1;
@@ -52,13 +64,11 @@ record Verdicts(
             pass, gain, formatPower, resampled || !aligned(alignment, pass), alignment.sure());
     List<Difference> differences = judge.byLeftOver(segments);
     boolean nothingNulls = !differences.contains(Difference.UNCHANGED);
-    LimiterTrace limiter = LimiterTrace.of(pass, gain);
     boolean limited = !lossy && differences.contains(Difference.CHANGED) && limiter.present();
     if (limited) {
       differences = limited(pass, judge, limiter, segments, differences, gain);
     } else if (nothingNulls && (lossy || segments.size() > 1)) {
-      differences =
-          judge.byLevels(segments.stream().map(s -> levelled(s.sums(), gain)).toList(), lossy);
+      differences = judge.byLevels(levelled(segments, gain), lossy);
     }
     differences = new ArrayList<>(differences);
     if (!limited) {
@@ -73,7 +83,7 @@ record Verdicts(
     OptionalDouble floor = floorDb(judge, segments, differences, gain);
     List<Comparison.Cause> causes =
         Causes.of(input, alignment, pass, segments, differences, gain, limited, limiter.rangeDb());
-    if (causes.stream().anyMatch(c -> c.code() == CauseCode.TONE)) {
+    if (causes.stream().anyMatch(c -> c.code() == CauseCode.TONE || c.code() == CauseCode.MONO)) {
       // What explains every section also settles those that levels alone could not.
       differences.replaceAll(d -> d == Difference.UNCERTAIN ? Difference.CHANGED : d);
     }
@@ -143,14 +153,19 @@ record Verdicts(
     return alignment.speedRatio() == 1 && !Double.isNaN(pass.largestDifference);
   }
 
-  private static BandSums levelled(BandSums sums, double gain) {
-    BandSums out = new BandSums(sums.here.length);
-    out.add(sums);
-    for (int b = 0; b < out.here.length; b++) {
-      out.there[b] *= gain * gain;
-      out.product[b] *= gain;
+  /** Sums with the other bounce at this one's level. */
+  private static List<BandSums> levelled(List<Segment> segments, double gain) {
+    List<BandSums> all = new ArrayList<>();
+    for (Segment segment : segments) {
+      BandSums out = new BandSums(segment.sums().here.length);
+      out.add(segment.sums());
+      for (int b = 0; b < out.here.length; b++) {
+        out.there[b] *= gain * gain;
+        out.product[b] *= gain;
+      }
+      all.add(out);
     }
-    return out;
+    return all;
   }
 
   /** The formats' own noise, or what unchanged segments show if that is more. */

@@ -106,6 +106,37 @@ class KindsOfChangeTest {
   }
 
   @Test
+  void loudPartThatComesLateIsNoEdit() throws IOException {
+    // Louder than everything else while it plays, so that the mix fits best at its lateness there.
+    double[][] silent = new double[2][PARTS[3][0].length];
+    double[][] loud = Synth.scaled(PARTS[3], 2.5);
+    double[][] tune = Treated.between(silent, loud, 10, 14);
+    double[][] late = Treated.between(silent, Treated.late(loud, Synth.RATE / 200), 10, 14);
+    Comparison c =
+        Comparer.compare(
+            ComparisonInput.of(
+                Synth.file("b", withPart(3, late)), Synth.file("a", withPart(3, tune)), SECTIONS),
+            p -> {});
+    assertOnePieceAt(0, c);
+    assertEquals(only(1), differences(c));
+  }
+
+  @Test
+  void shortCutsAreEditsAndNotLateParts() throws IOException {
+    for (double gone : new double[] {0.02, 0.15, 0.7}) {
+      int at = 20 * Synth.RATE;
+      int frames = (int) Math.round(gone * Synth.RATE);
+      double[][] cut =
+          Synth.joined(Synth.cut(MIX, 0, at), Synth.cut(MIX, at + frames, MIX[0].length));
+      Comparison c = toMix(cut);
+      assertEquals(2, c.timeMap().size(), gone + " s: " + c.timeMap());
+      MapPiece after = c.timeMap().get(1);
+      assertEquals(20, after.from(), 0.01, gone + " s");
+      assertEquals(gone, after.otherFrom() - after.from(), 1e-6);
+    }
+  }
+
+  @Test
   void partThatIsMutedPannedOrSetInARoomIsFoundInItsSection() throws IOException {
     double[][] aside = {Synth.scaled(PARTS[1], 0.6)[0], Synth.scaled(PARTS[1], 1.3)[1]};
     double[][] silent = new double[2][PARTS[0][0].length];
@@ -212,8 +243,11 @@ class KindsOfChangeTest {
     }
     Comparison c = toMix(mono);
     assertOnePieceAt(0, c);
-    assertEquals(0, c.gainDb(), 0.05);
+    assertEquals(0, c.gainDb(), 0.01);
     assertTrue(!differences(c).contains(Difference.UNCHANGED), differences(c).toString());
+    assertEquals(List.of(CauseCode.MONO), causes(c));
+    assertEquals(
+        List.of("This mix is mono, the other stereo."), BiggestDifferences.forListeners(c, 9));
   }
 
   @Test
