@@ -190,6 +190,23 @@ public final class Ffmpeg {
     return run(words, raw, reader);
   }
 
+  /**
+   * Encodes all samples of a file as one lossy copy; what comes out is told in {@link
+   * org.mixaccord.intake.coder}.
+   */
+  Child.End encodeLight(Path raw, DecodedFile file, int bitsPerSecond, Child.Reader reader)
+      throws IOException {
+    List<String> words =
+        List.of(
+            "light",
+            String.valueOf(file.sampleRate()),
+            String.valueOf(file.channels()),
+            file.sampleFormat().wireName(),
+            String.valueOf(file.frames()),
+            String.valueOf(bitsPerSecond));
+    return run(words, raw, reader);
+  }
+
   private Child.End run(List<String> words, Path input, Child.Reader reader) throws IOException {
     List<String> all = new ArrayList<>(coder);
     all.add(isLocked ? CoderMain.LOCKED : CoderMain.OPEN);

@@ -21,7 +21,8 @@ import org.mixaccord.storage.Sha256;
 
 /**
  * Copies of decoded audio that a browser can play without losing a sample: segments cut by frame
- * count for switching and looping, then one whole file for plain listening.
+ * count for switching and looping, then one whole file for plain listening. Beside them a small
+ * lossy one for slow lines, see {@link LightCopy}.
  *
  * <p>FLAC for integers of up to 24 bits, 32-bit float WAV otherwise, since FLAC would clip what
  * goes over full scale. Segments appear one by one, the first first, each whole or not at all;
@@ -32,6 +33,9 @@ public final class ListeningCopy {
   private static final int FLAC_BITS = 24;
   private static final int FLAC_CHANNELS = 8;
   private static final int WAV_HEADER_BYTES = 44;
+
+  /** Segments that are made before the light copy: listening in full quality begins with them. */
+  private static final int FIRST_SEGMENTS = 4;
 
   /** Of all work, making the segments is this share; the rest is the whole copy. */
   private static final double SEGMENTS_SHARE = 0.6;
@@ -65,26 +69,36 @@ public final class ListeningCopy {
    */
   public void make(DecodedFile file, DoubleConsumer progress) throws IOException {
     ListeningManifest manifest = manifest(file);
-    List<Piece> missing = new ArrayList<>();
+    List<Piece> pieces = new ArrayList<>();
     for (int i = 0; i < manifest.segments(); i++) {
       Path target = place(file.pcmSha256(), segmentName(manifest, i));
       double share = SEGMENTS_SHARE * (i + 1) / manifest.segments();
-      missing.add(new Piece(manifest.segment(i), target, share));
+      pieces.add(new Piece(manifest.segment(i), target, share));
     }
     Path whole = place(file.pcmSha256(), wholeName(manifest));
-    missing.add(new Piece(new FrameRange(0, file.frames()), whole, 1));
-    missing.removeIf(piece -> Files.exists(piece.target()));
-    if (manifest.isFlac()) {
+    pieces.add(new Piece(new FrameRange(0, file.frames()), whole, 1));
+    int first = Math.min(FIRST_SEGMENTS, manifest.segments());
+    makeMissing(file, pieces.subList(0, first), progress);
+    if (light(file).isEmpty() && hasLight(file)) {
+      LightCopy.make(file, ffmpeg, derived);
+    }
+    makeMissing(file, pieces.subList(first, pieces.size()), progress);
+    progress.accept(1);
+  }
+
+  private void makeMissing(DecodedFile file, List<Piece> pieces, DoubleConsumer progress)
+      throws IOException {
+    List<Piece> missing = pieces.stream().filter(piece -> !Files.exists(piece.target())).toList();
+    if (manifest(file).isFlac()) {
       flac(file, missing, progress);
-    } else {
-      try (PcmFile pcm = decoder.open(file)) {
-        for (Piece piece : missing) {
-          publish(file, piece, finished -> wav(pcm, piece.range(), finished));
-          progress.accept(piece.share());
-        }
+      return;
+    }
+    try (PcmFile pcm = decoder.open(file)) {
+      for (Piece piece : missing) {
+        publish(file, piece, finished -> wav(pcm, piece.range(), finished));
+        progress.accept(piece.share());
       }
     }
-    progress.accept(1);
   }
 
   /** A file to be made; {@code share} of all is done with it. */
@@ -108,6 +122,25 @@ public final class ListeningCopy {
   /** The whole copy, if it has been made; it is made last. */
   public Optional<Path> whole(DecodedFile file) {
     return there(place(file.pcmSha256(), wholeName(manifest(file))));
+  }
+
+  /** How many segments are there, counted from the first one without a gap. */
+  public int segmentsThere(DecodedFile file) {
+    int there = 0;
+    while (segment(file, there).isPresent()) {
+      there++;
+    }
+    return there;
+  }
+
+  /** The small lossy copy, if it has been made. */
+  public Optional<LightCopy> light(DecodedFile file) {
+    return LightCopy.in(derived.listening(file.pcmSha256()));
+  }
+
+  /** Whether the small copy is there or will be. */
+  public boolean hasLight(DecodedFile file) {
+    return LightCopy.isPossible(file) && !LightCopy.isGivenUp(derived.listening(file.pcmSha256()));
   }
 
   private static Optional<Path> there(Path path) {

@@ -5,6 +5,7 @@ import jakarta.enterprise.context.ApplicationScoped;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.mixaccord.intake.DecodedFile;
+import org.mixaccord.intake.LightCopy;
 import org.mixaccord.intake.ListeningCopy;
 import org.mixaccord.intake.ListeningManifest;
 import org.mixaccord.intake.PcmFile;
@@ -61,12 +62,52 @@ public class MakeListeningCopy implements Job {
     return orAsk(bounce, copies.whole(file));
   }
 
-  /** How much of the copy is there, 0 to 1. */
-  public double progress(Bounce bounce) {
-    if (copies.whole(Samples.decodedFile(bounce.facts().orElseThrow())).isPresent()) {
-      return 1;
+  /** The small lossy copy; empty while it is being made, which is asked for if need be. */
+  public Optional<LightCopy> light(Bounce bounce) {
+    DecodedFile file = Samples.decodedFile(bounce.facts().orElseThrow());
+    Optional<LightCopy> found = copies.light(file);
+    if (found.isEmpty() && copies.hasLight(file)) {
+      jobs.enqueue(NAME, bounce.id());
     }
-    return jobs.status(NAME, bounce.id()).map(JobStatus::progress).orElse(0.0);
+    return found;
+  }
+
+  /**
+   * What there is of a copy.
+   *
+   * @param progress of making all of it, 0 to 1
+   * @param segments how many are there, counted from the first without a gap
+   * @param light the small copy, if it is there
+   * @param hasLight false where there will be none
+   * @param problem why the last attempt to make it did not succeed, if it has not since
+   */
+  public record State(
+      double progress,
+      int segments,
+      Optional<Path> whole,
+      Optional<LightCopy> light,
+      boolean hasLight,
+      Optional<String> problem) {}
+
+  /** What there is of a bounce's copy; what is missing is asked for. */
+  public State state(Bounce bounce) {
+    DecodedFile file = Samples.decodedFile(bounce.facts().orElseThrow());
+    Optional<Path> whole = copies.whole(file);
+    Optional<LightCopy> light = copies.light(file);
+    boolean hasLight = copies.hasLight(file);
+    int segments = copies.segmentsThere(file);
+    boolean complete =
+        whole.isPresent()
+            && segments == ListeningCopy.manifest(file).segments()
+            && light.isPresent() == hasLight;
+    Optional<JobStatus> job = complete ? Optional.empty() : jobs.status(NAME, bounce.id());
+    if (!complete) {
+      jobs.enqueue(NAME, bounce.id());
+    }
+    boolean atWork = job.filter(j -> j.state() != JobStatus.State.DONE).isPresent();
+    double progress = complete ? 1 : atWork ? Math.min(0.99, job.orElseThrow().progress()) : 0;
+    return new State(
+        progress, segments, whole, light, hasLight, job.flatMap(JobStatus::lastReason));
   }
 
   private Optional<Path> orAsk(Bounce bounce, Optional<Path> found) {

@@ -9,7 +9,7 @@ import java.util.List;
 /**
  * What was made from uploaded audio and can be made again: decoded PCM, measure tracks, listening
  * copies. All are found by the hash of the decoded audio; each kind has a folder of its own that
- * may be emptied at any time the server is down.
+ * may be emptied at any time the server is down, that of the listening copies also while it runs.
  */
 public final class DerivedFiles {
   private static final int NO_VERSION = 0;

@@ -19,7 +19,9 @@ import org.bytedeco.ffmpeg.global.avutil;
  *   <li>{@code decode <demuxer> <codecs> <first byte> <trim|keep>} writes facts, an empty line and
  *       raw samples, without or with the run-up and the padding of block codings;
  *   <li>{@code flac <rate> <channels> <bits> <from>-<to> …} writes those ranges of the raw samples
- *       on standard input as FLAC, see {@link FlacWriter}.
+ *       on standard input as FLAC, see {@link FlacWriter};
+ *   <li>{@code light <rate> <channels> <format> <frames> <bits per second>} writes all of them as
+ *       one small lossy file, see {@link LightWriter}.
  * </ul>
  *
  * What goes wrong is said on standard error. The end is 0 if all went well, 1 if not.
@@ -71,6 +73,14 @@ public final class CoderMain {
                 .toArray(long[][]::new);
         new FlacWriter(numbers[0], numbers[1], numbers[2]).write(ranges, out);
       }
+      case "light" ->
+          new LightWriter(
+                  Integer.parseInt(words.get(1)),
+                  Integer.parseInt(words.get(2)),
+                  words.get(3),
+                  Long.parseLong(words.get(4)),
+                  Integer.parseInt(words.get(5)))
+              .write(out);
       default -> throw new IOException("no such command: " + words.get(0));
     }
   }

@@ -19,7 +19,10 @@ final class Lock {
           SoundReader.class,
           InputFile.class,
           SampleWriter.class,
-          FlacWriter.class);
+          FlacWriter.class,
+          RawSamples.class,
+          LightWriter.class,
+          LightWriter.Taker.class);
 
   private Lock() {}
 

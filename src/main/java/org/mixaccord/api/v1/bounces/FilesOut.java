@@ -10,6 +10,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.mixaccord.problem.Problem;
@@ -22,17 +23,46 @@ final class FilesOut {
 
   private FilesOut() {}
 
+  /** What a request says of the part it wants and of the copy it has; each may be null. */
+  record Asked(String range, String ifRange, String ifNoneMatch) {
+    static Asked by(HttpHeaders headers) {
+      return new Asked(
+          headers.getHeaderString("Range"),
+          headers.getHeaderString("If-Range"),
+          headers.getHeaderString(HttpHeaders.IF_NONE_MATCH));
+    }
+  }
+
+  /**
+   * Told once when so much of a file is on its way that it counts as served.
+   *
+   * @param least bytes of one answer, if the file has as many
+   * @param reaching up to which byte of the file an answer has to come, if the file has as many
+   */
+  record Served(long least, long reaching, Runnable then) {
+    static final Served UNCOUNTED = new Served(Long.MAX_VALUE, Long.MAX_VALUE, () -> {});
+
+    private long needs(long from, long size) {
+      return Math.max(Math.min(size, least), Math.min(size, reaching) - from);
+    }
+  }
+
   /**
    * The answer for a file.
    *
-   * @param etag strong entity tag without quotes: the hash of the bytes
-   * @param range the {@code Range} header or null
-   * @param ifRange the {@code If-Range} header or null
+   * @param etag strong entity tag without quotes: the hash of the bytes, or of what they hold
    */
-  static Response.ResponseBuilder file(Path file, String etag, String range, String ifRange)
+  static Response.ResponseBuilder file(Path file, String etag, Asked asked, Served served)
       throws IOException {
     long size = Files.size(file);
     String quoted = "\"" + etag + "\"";
+    if (isKnown(asked.ifNoneMatch(), quoted)) {
+      // Sent in full before, and played from the reader's own store now.
+      served.then().run();
+      return Response.notModified().header(HttpHeaders.ETAG, quoted);
+    }
+    String range = asked.range();
+    String ifRange = asked.ifRange();
     Matcher wanted = ONE_RANGE.matcher(range == null ? "" : range.strip());
     boolean partly =
         wanted.matches()
@@ -54,7 +84,7 @@ final class FilesOut {
     }
     Response.ResponseBuilder answer =
         Response.status(partly ? 206 : 200)
-            .entity(stream(file, from, to - from + 1))
+            .entity(stream(file, from, to - from + 1, size, served))
             .header(HttpHeaders.ETAG, quoted)
             .header("Accept-Ranges", "bytes")
             .header(HttpHeaders.CONTENT_LENGTH, to - from + 1);
@@ -67,7 +97,17 @@ final class FilesOut {
     return digits.length() > 18 ? Long.MAX_VALUE / 2 : Long.parseLong(digits);
   }
 
-  private static StreamingOutput stream(Path file, long from, long count) {
+  private static boolean isKnown(String ifNoneMatch, String quoted) {
+    return ifNoneMatch != null
+        && (ifNoneMatch.strip().equals("*")
+            || Arrays.stream(ifNoneMatch.split(","))
+                .map(tag -> tag.strip().replaceFirst("^W/", ""))
+                .anyMatch(quoted::equals));
+  }
+
+  private static StreamingOutput stream(
+      Path file, long from, long count, long size, Served served) {
+    long needs = served.needs(from, size);
     return out -> {
       try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
         channel.position(from);
@@ -78,6 +118,10 @@ final class FilesOut {
           int read = in.read(block, 0, (int) Math.min(block.length, left));
           if (read < 0) {
             throw new IOException("the file became shorter while it was sent");
+          }
+          long before = count - left;
+          if (before < needs && before + read >= needs) {
+            served.then().run();
           }
           out.write(block, 0, read);
           left -= read;

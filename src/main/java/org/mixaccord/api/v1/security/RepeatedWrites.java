@@ -10,13 +10,13 @@ import java.util.Optional;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 
-/** Remembers for two days which writes were done under which {@code Idempotency-Key}. */
+/** Remembers for two weeks which writes were done under which {@code Idempotency-Key}. */
 @ApplicationScoped
 public class RepeatedWrites {
   /** What the first write was answered; the body as JSON or null. */
   record FirstAnswer(int status, String body) {}
 
-  private static final Duration KEPT = Duration.ofDays(2);
+  private static final Duration KEPT = Duration.ofDays(14);
 
   private final EntityManager entities;
   private final Clock clock;
@@ -65,7 +65,8 @@ public class RepeatedWrites {
     }
     if (row[1] == null) {
       throw new ProblemException(
-          Problem.WRONG_STATE, "The first request with this Idempotency-Key is still at work.");
+              Problem.WRONG_STATE, "The first request with this Idempotency-Key is still at work.")
+          .with("retryAfterSeconds", 2);
     }
     return new FirstAnswer(((Number) row[1]).intValue(), (String) row[2]);
   }
