@@ -8,6 +8,7 @@ import { Scope } from './scope.ts';
 import { sprite } from './signs/sprite.ts';
 import { me, refreshMe } from './state/me.ts';
 import './pages/bring/sending-line.ts';
+import { startOutbox } from './state/outbox.ts';
 
 type Shown =
   | { readonly phase: 'opening' }
@@ -36,6 +37,7 @@ class MixApp extends LitElement {
     super.connectedCallback();
     whenSignedOut(() => this.askToSignIn());
     followAddress(this.scope, () => void this.follow());
+    startOutbox(this.scope);
     void this.follow();
   }
 

@@ -283,7 +283,7 @@ export interface AskedKeep { element: string; where: Where; text?: string }
 export interface NoteReading { changes: readonly AskedChange[]; keeps: readonly AskedKeep[]; remarks: ReadonlyArray<string | { text: string }> }
 
 export interface Note {
-  id: Id; author: Id | null; authorName?: string; text: string; bounce: Id; at: Instant;
+  id: Id; author: Id | null; authorName?: string; writtenBy?: Id; text: string; bounce: Id; at: Instant;
   from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
   place: 'exact' | 'section' | 'song'; changes: readonly Id[]; keeps: readonly Id[];
 }

@@ -6,6 +6,7 @@ import { TimeMap } from './timemap.ts';
 import { Voice } from './voice.ts';
 
 const RETRY_MS = 1500;
+export const LOOK_MS = 500;
 
 /** The leading mix, and the other one as soon as it is known how they lie against each other. */
 export class Pair {
@@ -31,7 +32,7 @@ export class Pair {
 /** Loads the leading mix and begins to load the other; resolves when the leading one is ready. */
 export async function loadPair(
   source: AudioSource, lead: string, other: string | null, signal: AbortSignal,
-  progress: (share: number | null) => void,
+  progress: (share: number | null, problem?: string | null) => void,
 ): Promise<Pair> {
   const pair = new Pair(await segments(source, lead, signal, progress));
   if (other !== null) {
@@ -52,16 +53,17 @@ export async function loadPair(
 
 async function segments(
   source: AudioSource, bounce: string, signal: AbortSignal,
-  progress: (share: number | null) => void,
+  progress: (share: number | null, problem?: string | null) => void,
 ): Promise<Segments> {
   for (;;) {
     const manifest: Manifest = await source.manifest(bounce, signal);
-    if (manifest.state === 'ready') {
+    // The first pieces are enough to begin with.
+    if (manifest.segmentsReady > 0 || manifest.state === 'ready' || manifest.light?.ready) {
       progress(null);
       return new Segments(bounce, manifest, source, signal);
     }
-    progress(manifest.progress ?? 0);
-    await pause(RETRY_MS, signal);
+    progress(manifest.progress ?? 0, manifest.problem);
+    await pause(LOOK_MS, signal);
     signal.throwIfAborted();
   }
 }

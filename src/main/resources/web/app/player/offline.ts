@@ -1,5 +1,6 @@
 /** The same desk and runs on an offline context, so that a test can compare what a switch sounds like, sample by sample. */
 import { Desk, Run } from './desk.ts';
+import type { Pair } from './loading.ts';
 import type { Voice } from './voice.ts';
 
 /** What to render: seconds on the leading time line. */
@@ -36,4 +37,12 @@ export async function render(
   const buffer = await context.startRendering();
   const channels = Array.from({ length: buffer.numberOfChannels }, (_, c) => buffer.getChannelData(c));
   return { channels, switchedAt, startFrame };
+}
+
+/** The same of an open pair, once both are there; the mix named sounds first. */
+export async function renderPair(pair: Pair, sounding: string, what: Omit<Rendering, 'sounding'>): ReturnType<typeof render> {
+  await pair.complete;
+  const rate = pair.lead.manifest.sampleRate;
+  const voices = pair.voices(rate);
+  return render(voices, rate, { ...what, sounding: Math.max(0, voices.findIndex((v) => v.bounce === sounding)) });
 }

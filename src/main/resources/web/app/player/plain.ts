@@ -12,6 +12,9 @@ export interface Showing {
 export class PlainListening {
   readonly element = new Audio();
   private shown: Showing | null = null;
+  /** Whether it has sounded since the address was opened or the place changed. */
+  private flowing = false;
+  stalls = 0;
   onchange: () => void = () => {};
   onfail: () => void = () => {};
 
@@ -20,6 +23,11 @@ export class PlainListening {
     for (const type of ['play', 'pause', 'ended', 'waiting', 'playing', 'seeked', 'loadedmetadata']) {
       scope.listen(this.element, type, () => this.onchange());
     }
+    scope.listen(this.element, 'playing', () => (this.flowing = true));
+    scope.listen(this.element, 'seeking', () => (this.flowing = false));
+    scope.listen(this.element, 'waiting', () => {
+      if (this.flowing && !this.element.ended) this.stalls++;
+    });
     scope.listen(this.element, 'error', () => this.onfail());
   }
 
@@ -35,6 +43,20 @@ export class PlainListening {
     return this.element.hasAttribute('src');
   }
 
+  /** Whether this address is open and what is asked for has come. */
+  get sounding(): boolean {
+    return this.playing && this.flowing && !this.waiting;
+  }
+
+  /** Seconds that are here already, from the place on. */
+  get ahead(): number {
+    const { buffered, currentTime } = this.element;
+    for (let i = 0; i < buffered.length; i++) {
+      if (buffered.start(i) <= currentTime + 0.05 && buffered.end(i) > currentTime) return buffered.end(i) - currentTime;
+    }
+    return 0;
+  }
+
   get seconds(): number {
     return this.element.currentTime;
   }
@@ -46,6 +68,7 @@ export class PlainListening {
   /** Makes the element ready to play an address from a place. */
   open(address: string, seconds: number): void {
     if (this.element.getAttribute('src') !== address) {
+      this.flowing = false;
       this.element.src = address;
     }
     if (Math.abs(this.element.currentTime - seconds) > 0.02) this.element.currentTime = seconds;

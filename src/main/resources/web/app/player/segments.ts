@@ -19,13 +19,18 @@ export class Segments {
 
   constructor(
     readonly bounce: string,
-    readonly manifest: Manifest,
+    public manifest: Manifest,
     private readonly source: AudioSource,
     private readonly signal: AbortSignal,
   ) {}
 
   get seconds(): number {
     return this.manifest.frames / this.manifest.sampleRate;
+  }
+
+  /** Asks again how much of the copy is there. */
+  async look(): Promise<void> {
+    this.manifest = await this.source.manifest(this.bounce, this.signal);
   }
 
   /** Whether frames from..to can be read now. */

@@ -1,6 +1,7 @@
 /** The server as the player's source of audio, maps and level matches. */
 import { api } from '../api/client.ts';
-import { problemOf, unreachable } from '../api/problem.ts';
+import { Problem, problemOf, unreachable } from '../api/problem.ts';
+import { pause } from '../scope.ts';
 import type { AudioSource, LevelMatch, Manifest, PairMap } from './source.ts';
 
 export const serverAudio: AudioSource = {
@@ -8,15 +9,20 @@ export const serverAudio: AudioSource = {
 
   async segment(bounce, index, signal) {
     const path = `/api/v1/bounces/${bounce}/listening/segments/${index}`;
-    let answer: Response;
-    try {
-      answer = await fetch(path, { signal, credentials: 'same-origin' });
-    } catch (reason) {
-      if (signal.aborted) throw reason;
-      throw unreachable();
+    for (;;) {
+      try {
+        const answer = await fetch(path, { signal, credentials: 'same-origin' });
+        if (answer.ok) return await answer.arrayBuffer();
+        const problem = await problemOf(answer);
+        // Not made yet, or made again after it was removed.
+        if (problem.code !== 'busy') throw problem;
+        await pause(1000 * (problem.retryAfterSeconds ?? 1), signal);
+        signal.throwIfAborted();
+      } catch (reason) {
+        if (signal.aborted || reason instanceof Problem) throw reason;
+        throw unreachable();
+      }
     }
-    if (!answer.ok) throw await problemOf(answer);
-    return answer.arrayBuffer();
   },
 
   timeMap: (bounce, other, signal) => api.whenReady<PairMap>(`/bounces/${bounce}/time-map?with=${other}`, signal),
@@ -25,5 +31,5 @@ export const serverAudio: AudioSource = {
     api.whenReady<LevelMatch>(
       `/bounces/${bounce}/level-match?with=${other}&from=${from.toFixed(4)}&to=${(Math.floor(to * 1e4) / 1e4).toFixed(4)}`, signal),
 
-  whole: (bounce) => `/api/v1/bounces/${bounce}/listening/whole`,
+  address: (bounce, copy) => `/api/v1/bounces/${bounce}/listening/${copy === 'light' ? 'light' : 'whole'}`,
 };

@@ -1,4 +1,4 @@
-/** Where the player's audio comes from: the server's lossless listening copies. */
+/** Where the player's audio comes from: the server's listening copies. */
 import type { Piece } from './timemap.ts';
 
 /** The listening copy of a bounce, cut into segments by frame count. */
@@ -8,7 +8,22 @@ export interface Manifest {
   sampleRate: number;
   channels: number;
   frames: number;
+  /** How many segments are there, counted from the first without a gap. */
+  segmentsReady: number;
+  /** Length of the whole copy; null until it is there. */
+  wholeBytes: number | null;
+  light: LightCopy | null;
+  /** Why it could not be made when it was tried last. */
+  problem: string | null;
   segments: { index: number; fromFrame: number; frames: number }[];
+}
+
+/** The small lossy copy of a bounce; null fields until it is there. */
+export interface LightCopy {
+  ready: boolean;
+  type: string;
+  bytes: number | null;
+  gainDb: number | null;
 }
 
 /** Gains that make two bounces equally loud on one stretch; both ≤ 0 dB. */
@@ -37,6 +52,6 @@ export interface AudioSource {
   levelMatch(
     bounce: string, other: string, from: number, to: number, signal: AbortSignal,
   ): Promise<LevelMatch | null>;
-  /** Address of the whole copy for a media element. */
-  whole(bounce: string): string;
+  /** Address of the whole copy, or of the light one, for a media element. */
+  address(bounce: string, copy: 'full' | 'light'): string;
 }

@@ -1,4 +1,5 @@
 /** What the page knows of the player at any moment. */
+import type { Copy, CopyWish } from './copies.ts';
 import type { LevelMatch } from './source.ts';
 
 /** A mix that can be heard. */
@@ -29,8 +30,19 @@ export interface PlayerState {
   readonly seconds: number;
   /** 0…1 on the fader. */
   readonly volume: number;
+  /** Which copy plain listening plays; on the clock it is always full quality. */
+  readonly copy: Copy;
+  readonly copyWish: CopyWish;
+  /** Whether there is a light copy to choose. */
+  readonly hasLight: boolean;
+  /** Whether full quality is played piece by piece, since its whole copy is not made yet. */
+  readonly early: boolean;
+  /** Whether two mixes in full quality are more than this line brings. */
+  readonly slow: boolean;
   /** While the server prepares a listening copy, 0…1. */
   readonly progress: number | null;
+  /** Why it is not ready yet, where the server says more than how far it is. */
+  readonly delayed: string | null;
   readonly problem: string | null;
   /** Whether the time map between the two is known. */
   readonly mapped: boolean;
@@ -54,6 +66,11 @@ export interface Probe {
   /** The last crossing: the clock's frame it began at, and each mix's own frame there. */
   lastSwitch: { atFrame: number; from: string; to: string; positionFrame: Record<string, number | null> } | null;
   elementTime: number;
+  /** Seconds from the place that the element holds already. */
+  bufferedAhead: number;
+  copy: Copy;
+  /** How often plain listening has run dry since the page was opened. */
+  stalls: number;
 }
 
 /** Fader to gain: quiet where it begins (0.3 is −21 dB), full at the top. */
@@ -62,4 +79,11 @@ export function gainOf(volume: number): number {
 }
 
 /** Where the fader stands when a page opens; never louder by itself. */
-export const FIRST_VOLUME = 0.3;
+const FIRST_VOLUME = 0.3;
+
+/** Before any mix is chosen. */
+export const NOTHING: PlayerState = {
+  phase: 'empty', way: 'plain', lead: null, other: null, sounding: '', loop: null, equal: true, difference: false, match: null,
+  seconds: 0, volume: FIRST_VOLUME, copy: 'full', copyWish: 'auto', hasLight: false, early: false, slow: false,
+  progress: null, delayed: null, problem: null, mapped: false, interpolated: false,
+};

@@ -6,6 +6,7 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.Cookie;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -40,8 +41,29 @@ final class Screens implements AutoCloseable {
             .setHasTouch(true));
   }
 
+  /** A phone that is signed in already and reaches the server by another address. */
+  Screen phoneBehind(String who, String address, String cookie) {
+    BrowserContext context =
+        browser.newContext(
+            new Browser.NewContextOptions()
+                .setViewportSize(390, 844)
+                .setIsMobile(true)
+                .setHasTouch(true)
+                .setBaseURL(address));
+    context.addCookies(
+        List.of(new Cookie("mixaccord_session", cookie).setUrl(address).setHttpOnly(true)));
+    return sitDown(who, context);
+  }
+
   private Screen sitDown(String who, Browser.NewContextOptions options) {
-    Screen screen = new Screen(who, browser.newContext(options.setBaseURL(server)));
+    BrowserContext context = browser.newContext(options.setBaseURL(server));
+    // A busy machine is not a slow line.
+    context.addInitScript("try { localStorage['mixaccord.copy'] ??= 'full' } catch { }");
+    return sitDown(who, context);
+  }
+
+  private Screen sitDown(String who, BrowserContext context) {
+    Screen screen = new Screen(who, context);
     open.add(screen);
     return screen;
   }
@@ -64,14 +86,24 @@ final class Screens implements AutoCloseable {
 
   /** One person's browser. */
   static final class Screen {
-    final Page page;
+    Page page;
     private final String who;
     private final List<String> complaints = new ArrayList<>();
 
     private Screen(String who, BrowserContext context) {
       this.who = who;
       context.setDefaultTimeout(PATIENCE_MS);
-      page = context.newPage();
+      page = watched(context.newPage());
+    }
+
+    /** Closes the page, and opens another one in the same browser. */
+    void reopen() {
+      BrowserContext context = page.context();
+      page.close();
+      page = watched(context.newPage());
+    }
+
+    private Page watched(Page page) {
       page.onConsoleMessage(
           m -> {
             if (m.type().equals("error")) {
@@ -79,6 +111,7 @@ final class Screens implements AutoCloseable {
             }
           });
       page.onPageError(e -> complaints.add(who + ": " + e));
+      return page;
     }
 
     Locator button(String name) {

@@ -6,8 +6,10 @@ import { Page } from '../../page.ts';
 import { go } from '../../router.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
 import { none } from '../../signs/signs.ts';
+import { waitingNotes } from '../../signs/waiting-notes.ts';
 import { groupBoard } from '../../state/board.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
+import { sendAgain, takeOut, unsent } from '../../state/outbox.ts';
 import { longDay } from '../../words/time.ts';
 import { waitingSince } from '../../words/waiting.ts';
 import { boardTable } from './board-table.ts';
@@ -32,6 +34,7 @@ class BoardPage extends Page {
   protected open(): void {
     this.titled('All songs');
     void this.ask();
+    this.scope.onClose(unsent.watch(() => this.requestUpdate()));
     this.scope.every(AGAIN_MS, () => void this.ask());
     this.scope.listen(document, 'visibilitychange', () => {
       if (document.visibilityState === 'visible') void this.ask();
@@ -79,10 +82,18 @@ class BoardPage extends Page {
           : html`<br>${waits === 1 ? 'for' : 'the oldest for'} ${since}`}`,
       })}
       <main id="main" tabindex="-1">
+        ${this.waitingNotes()}
         ${rows.length === 0 ? this.empty(projects) : boardTable(groups)}
         ${projects.length === 0 ? nothing : this.list(projects)}
         ${this.starting(projects.length === 0)}
       </main>`;
+  }
+
+  /** Notes that have not arrived, also of songs that can't be opened any more: no words are lost. */
+  private waitingNotes(): TemplateResult | typeof nothing {
+    const notes = unsent.value;
+    return notes.length === 0 ? nothing : html`<section class="part"><h2>Notes not sent yet</h2>
+      ${waitingNotes(notes, { edit: null, drop: takeOut, send: sendAgain, free: true })}</section>`;
   }
 
   private empty(projects: readonly Project[]): TemplateResult {

@@ -15,7 +15,7 @@ export function noteSection(context: Context, page: SongPage): TemplateResult | 
   const engineer = data.people.find((p) => p.role === 'engineer');
   const behalf = data.song.you.role === 'engineer' || data.song.you.role === 'manager';
   return html`<section class="part note-part" id="note"><h2>Write a note</h2>
-    <mix-note .song=${data.song.id} .bounce=${data.lead.id} .spans=${context.spans} .elements=${elementsOf(context)}
+    <mix-note .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .mix=${mixWords(data.lead)} .spans=${context.spans} .elements=${elementsOf(context)}
       .position=${() => context.player.position()} .loopFrom=${() => context.player.state.loop?.from ?? 0} .engineer=${engineer && engineer.person !== me ? engineer.name.split(' ')[0]! : ''}
       .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${data.song.gatherNotes}
       @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note></section>`;

@@ -3,6 +3,7 @@ import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { paintStrip } from '../../draw/strip.ts';
 import { at, placeWords, type Pulse, type Span } from '../../geometry/form.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime, type Columns } from '../../geometry/strip.ts';
+import type { CopyWish } from '../../player/copies.ts';
 import type { Player } from '../../player/player.ts';
 import type { PlayerState } from '../../player/state.ts';
 import { Scope } from '../../scope.ts';
@@ -134,17 +135,20 @@ export class ListenBar extends LitElement {
     const others = this.choice.length > 2 ? this.otherMixes(now) : nothing;
     if (now.problem) return html`<p class="level" role="alert"><strong>${now.problem}</strong></p>${others}`;
     if (now.phase === 'preparing') {
-      return html`<p class="level">Getting this mix ready to be heard.</p><progress max="1" .value=${now.progress ?? 0}></progress>`;
+      return html`<p class="level">${now.delayed ?? 'Getting this mix ready to be heard.'}</p><progress max="1" .value=${now.progress ?? 0} aria-label="How far it is"></progress>`;
     }
     if (!now.lead) return html`<p class="level">Nothing to hear yet.</p>`;
-    if (now.phase === 'waiting') return html`<p class="level"><span class="quiet">Fetching this place.</span></p>${others}`;
-    const locked = html`<span class="quiet">Goes on with the screen locked.</span>`;
+    const copies = this.copies(now);
+    if (now.phase === 'waiting') {
+      return html`<p class="level"><span class="quiet">Fetching this place.${now.way === 'clock' && now.slow ? ' Comparing and looping are in full quality only, and this line is slow: it takes a while.' : ''}</span></p>${copies}${others}`;
+    }
+    const locked = html`<span class="quiet">${now.early ? 'Keeps playing while this page is open.' : 'Goes on with the screen locked.'}</span>`;
     if (!now.other) {
-      return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${gently}${this.plainly(now)}${others}`;
+      return html`<p class="level">${now.way === 'plain' ? locked : html`<span class="quiet">Looping.</span>`}</p>${gently}${copies}${this.plainly(now)}${others}`;
     }
     if (now.way === 'plain' && !now.loop) {
-      return html`<p class="level"><strong>One mix, as delivered.</strong> ${locked}</p>${gently}
-        <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${others}`;
+      return html`<p class="level"><strong>${now.copy === 'light' ? 'One mix, as a light copy.' : 'One mix, as delivered.'}</strong> ${locked}</p>${gently}
+        <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${copies}${others}`;
     }
     if (now.difference) {
       return html`<p class="level"><strong>Only what differs between the two, at half level.</strong> <span class="quiet">Silence means that nothing moved here.</span></p>
@@ -155,7 +159,19 @@ export class ListenBar extends LitElement {
         ${now.equal ? 'Play as delivered' : 'Play both equal again'}</button>
       ${this.figures && this.gainDb !== null && now.mapped
         ? html`<button class="link" type="button" @click=${() => void this.player.setDifference(this.gainDb)}>Hear only the difference</button>` : nothing}
-      ${this.plainly(now)}${others}`;
+      ${copies}${this.plainly(now)}${others}`;
+  }
+
+  /** Which of the two copies sounds, and the choice between them. */
+  private copies(now: PlayerState): TemplateResult {
+    const light = now.copy === 'light' && now.way === 'plain';
+    const words = light ? 'Light copy' : 'Full quality';
+    if (!now.hasLight) return html`<span class="quiet copy">${words}</span>`;
+    const choice = (wish: CopyWish, said: string) => html`<label class="tick">
+      <input type="radio" name="copy" .checked=${now.copyWish === wish} @change=${() => this.player.setCopy(wish)}><span>${said}</span></label>`;
+    return html`<details class="others copy"><summary>${words}</summary><div class="drop down">
+      ${choice('auto', 'As the line allows')}${choice('full', 'Full quality, every sample')}${choice('light', 'Light copy, for slow lines')}
+      <p class="small quiet">${light && now.copyWish === 'auto' ? 'This line is slow, so the light copy plays. ' : ''}The light copy leaves out what is hardest to hear. Comparing and looping are always in full quality, and an approval says which of the two was heard.</p></div></details>`;
   }
 
   private matched(now: PlayerState): TemplateResult {
@@ -163,14 +179,15 @@ export class ListenBar extends LitElement {
       ? html` <span class="quiet">This passage is not in ${this.nameOf(now.sounding)}.</span>` : nothing;
     const rate = now.interpolated
       ? html` <span class="quiet">The two run at different speeds; here one follows the other’s clock.</span>` : nothing;
+    const line = now.slow ? html`<p class="small quiet">Comparing is in full quality only. This line is slow, so it may have to stop now and then.</p>` : nothing;
     if (!now.equal) {
-      return html`<p class="level">Both play as delivered. The louder one may seem better only for being louder.${missing}</p>`;
+      return html`<p class="level">Both play as delivered. The louder one may seem better only for being louder.${missing}</p>${line}`;
     }
     if (!now.mapped) return html`<p class="level"><span class="quiet">Finding out how the two lie against each other.</span></p>`;
     if (!now.match) return html`<p class="level"><span class="quiet">Finding out how loud each is here. Until then both play as delivered.</span></p>`;
     const gain = Math.min(now.match.gainDb, now.match.otherGainDb);
     return html`<p class="level"><strong>${now.match.words}</strong>
-      ${this.figures ? html`<span class="quiet">${signedFigure(gain, 'dB')} ${now.loop ? 'on this loop' : 'over the song'}</span>` : nothing}${missing}${rate}</p>`;
+      ${this.figures ? html`<span class="quiet">${signedFigure(gain, 'dB')} ${now.loop ? 'on this loop' : 'over the song'}</span>` : nothing}${missing}${rate}</p>${line}`;
   }
 
   private plainly(now: PlayerState): TemplateResult | typeof nothing {

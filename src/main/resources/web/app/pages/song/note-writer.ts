@@ -1,23 +1,24 @@
 /** Writing a note: at a place or for the whole song, with the reading of it beside. Sending never waits for the reading. */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
-import { api, asProblem, isAbort, newKey } from '../../api/client.ts';
-import type { AskedChange, AskedKeep, NoteReading, NoteSent, PersonName } from '../../api/types.ts';
-import type { Problem } from '../../api/problem.ts';
+import { api, isAbort } from '../../api/client.ts';
+import type { AskedChange, AskedKeep, NoteReading, PersonName } from '../../api/types.ts';
+import { Problem } from '../../api/problem.ts';
 import { at, notePlace, type Span } from '../../geometry/form.ts';
 import { Scope } from '../../scope.ts';
 import { refused } from '../../signs/signs.ts';
+import { waitingNotes } from '../../signs/waiting-notes.ts';
 import { clock } from '../../words/numbers.ts';
+import { draftFor, EMPTY, keepDraft, type NoteDraft } from '../../state/note-draft.ts';
+import { send, sendAgain, takeOut, toSend, unsent, type Unsent } from '../../state/outbox.ts';
 import { keyOf, readingList, type ReadingEdit } from './reading.ts';
 
-interface Draft {
-  text: string;
-  place: number | null;
-  whole: boolean;
-}
-
 export class NoteWriter extends LitElement {
+  /** Who writes. */
+  declare person: string;
   declare song: string;
   declare bounce: string;
+  /** What that mix is called. */
+  declare mix: string;
   declare spans: readonly Span[];
   declare elements: readonly string[];
   /** Where play stands now, seconds on the bounce. */
@@ -28,13 +29,13 @@ export class NoteWriter extends LitElement {
   /** People a note can be written for, or none. */
   declare others: readonly PersonName[];
   declare gathered: boolean;
-  declare private draft: Draft;
+  declare private draft: NoteDraft;
   declare private reading: NoteReading | null;
-  declare private phase: 'idle' | 'sending' | 'sent';
+  declare private phase: 'idle' | 'sending' | 'sent' | 'waiting';
   declare private problem: Problem | null;
   declare private editing: string | null;
   static properties = {
-    song: {}, bounce: {}, spans: { attribute: false }, elements: { attribute: false },
+    person: {}, song: {}, bounce: {}, mix: {}, spans: { attribute: false }, elements: { attribute: false },
     position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false },
     draft: { state: true }, reading: { state: true }, phase: { state: true }, problem: { state: true }, editing: { state: true },
   };
@@ -42,14 +43,17 @@ export class NoteWriter extends LitElement {
   private scope = new Scope();
   private asking = new AbortController();
   private readOf = '';
+  /** The note that is on its way just now: it is not called unsent before that has failed. */
+  private going = '';
   private waiting: (() => void) | null = null;
-  private key = newKey();
   private readonly corrected = new Map<string, AskedChange | AskedKeep | null>();
 
   constructor() {
     super();
+    this.person = '';
     this.song = '';
     this.bounce = '';
+    this.mix = '';
     this.spans = [];
     this.elements = [];
     this.position = () => 0;
@@ -57,7 +61,7 @@ export class NoteWriter extends LitElement {
     this.engineer = '';
     this.others = [];
     this.gathered = false;
-    this.draft = { text: '', place: null, whole: false };
+    this.draft = EMPTY;
     this.reading = null;
     this.phase = 'idle';
     this.problem = null;
@@ -71,6 +75,14 @@ export class NoteWriter extends LitElement {
   connectedCallback(): void {
     super.connectedCallback();
     this.scope = new Scope();
+    this.scope.onClose(unsent.watch((notes) => {
+      // It has gone out while this page was open.
+      if (this.phase === 'waiting' && !notes.some((n) => n.song === this.song)) {
+        this.phase = 'sent';
+        this.dispatchEvent(new CustomEvent('noted'));
+      }
+      this.requestUpdate();
+    }));
   }
 
   disconnectedCallback(): void {
@@ -79,7 +91,7 @@ export class NoteWriter extends LitElement {
   }
 
   willUpdate(changed: Map<string, unknown>): void {
-    if (changed.has('bounce') && this.bounce && this.draft.text === '') this.restore();
+    if ((changed.has('bounce') || changed.has('person')) && this.bounce && this.person && this.draft.text === '') this.restore();
   }
 
   /** Puts the cursor here; the place is taken when typing begins. */
@@ -91,17 +103,43 @@ export class NoteWriter extends LitElement {
   render(): TemplateResult {
     const { draft } = this;
     const empty = draft.text.trim() === '';
-    return html`<form class="form gap" @submit=${this.send} @keydown=${this.keys}>
+    return html`${this.waitingView()}<form class="form gap" @submit=${this.send} @keydown=${this.keys}>
       <p class="placed">${this.placeLine()}</p>
       <label><span class="hide">Your note</span><textarea rows="3" .value=${draft.text} @input=${this.typed} placeholder="In your own words" aria-describedby="note-place"></textarea></label>
       <div aria-live="polite">${this.readingView()}</div>
-      ${this.others.length > 0 ? html`<details class="fold"><summary>For somebody else</summary><label>On behalf of
-        <select name="behalf"><option value="">me</option>${this.others.map((p) => html`<option value=${p.person}>${p.name}</option>`)}</select></label></details>` : nothing}
-      ${this.gathered ? html`<label class="tick"><input type="checkbox" name="only"><span>For ${this.engineer || 'the engineer'} only</span></label>` : nothing}
+      ${this.others.length > 0 ? html`<details class="fold" ?open=${draft.behalf !== ''}><summary>For somebody else</summary><label>On behalf of
+        <select name="behalf" @change=${(e: Event) => this.change({ behalf: (e.target as HTMLSelectElement).value })}><option value="">me</option>${this.others.map((p) => html`<option value=${p.person} ?selected=${p.person === draft.behalf}>${p.name}</option>`)}</select></label></details>` : nothing}
+      ${this.gathered ? html`<label class="tick"><input type="checkbox" name="only" .checked=${draft.only} @change=${(e: Event) => this.change({ only: (e.target as HTMLInputElement).checked })}><span>For ${this.engineer || 'the engineer'} only</span></label>` : nothing}
       ${refused(this.problem)}
       <p class="btns"><button class="btn main" type="submit" ?disabled=${empty || this.phase === 'sending'}>${this.phase === 'sending' ? 'Sending' : 'Send note'}</button>
         ${this.phase === 'sent' ? html`<span class="saved" role="status">Sent. ${this.engineer || 'The engineer'} gets your words as you wrote them.</span>` : nothing}</p>
     </form>`;
+  }
+
+  /** Notes of this song that have not arrived yet. */
+  private waitingView(): TemplateResult | typeof nothing {
+    return waitingNotes(unsent.value.filter((n) => n.song === this.song && n.key !== this.going), {
+      edit: (note) => this.edit(note),
+      drop: (note) => {
+        this.phase = 'idle';
+        takeOut(note);
+      },
+      send: sendAgain,
+      free: this.draft.text.trim() === '',
+    });
+  }
+
+  private edit(note: Unsent): void {
+    this.phase = 'idle';
+    takeOut(note);
+    const { body } = note;
+    this.change({
+      text: body.text, place: body.from ?? null, whole: body.from === undefined, bounce: body.bounce, mix: note.mix,
+      behalf: body.behalfOf ?? '', only: body.engineerOnly === true, was: note.tries > 0 ? body.text : note.was,
+    });
+    this.phase = 'idle';
+    this.take();
+    void this.read();
   }
 
   private placeLine(): TemplateResult {
@@ -110,9 +148,10 @@ export class NoteWriter extends LitElement {
     const place = draft.place ?? 0;
     const other = (words: string, whole: boolean) =>
       html`<button class="btn plain" type="button" @click=${() => this.change({ whole })}>${words}</button>`;
-    if (draft.whole) return html`<span id="note-place">For <b>the whole song</b></span> ${other(begun && draft.place !== null ? `At ${this.words(place)} instead` : 'At a place instead', false)}`;
+    const mix = draft.bounce !== '' && draft.bounce !== this.bounce ? html`, on <b>${draft.mix}</b>` : nothing;
+    if (draft.whole) return html`<span id="note-place">For <b>the whole song</b>${mix}</span> ${other(begun && draft.place !== null ? `At ${this.words(place)} instead` : 'At a place instead', false)}`;
     if (!begun) return html`<span id="note-place">At the place you hear when you begin to write</span> ${other('Whole song instead', true)}`;
-    return html`<span id="note-place">At <b>${this.words(place)}</b></span> ${other('Whole song instead', true)}`;
+    return html`<span id="note-place">At <b>${this.words(place)}</b>${mix}</span> ${other('Whole song instead', true)}`;
   }
 
   private words(place: number): string {
@@ -142,7 +181,7 @@ export class NoteWriter extends LitElement {
   private typed(e: Event): void {
     const text = (e.target as HTMLTextAreaElement).value;
     const begins = this.draft.text === '' && text !== '';
-    this.change({ text, ...(begins && this.draft.place === null ? { place: notePlace(this.position(), this.loopFrom()) } : {}), ...(text === '' ? { place: null } : {}) });
+    this.change({ text, ...(begins && this.draft.bounce === '' ? { bounce: this.bounce, mix: this.mix } : {}), ...(begins && this.draft.place === null ? { place: notePlace(this.position(), this.loopFrom()) } : {}), ...(text === '' ? { place: null, bounce: '', mix: '', was: null } : {}) });
     this.phase = 'idle';
     this.problem = null;
     this.waiting?.();
@@ -168,7 +207,7 @@ export class NoteWriter extends LitElement {
     try {
       const reading = await api.post<NoteReading>('/note-readings', {
         text, sections: this.spans.map(({ name, from, to }) => ({ name, from, to })), elements: this.elements,
-        bounce: this.bounce,
+        bounce: this.draft.bounce || this.bounce,
       }, { signal: this.asking.signal });
       if (text !== this.draft.text) return;
       // A correction holds as long as the words it was made on are read the same.
@@ -196,62 +235,45 @@ export class NoteWriter extends LitElement {
     e.preventDefault();
     const { draft } = this;
     if (draft.text.trim() === '' || this.phase === 'sending') return;
-    const form = new FormData(e.target as HTMLFormElement);
-    const behalfOf = String(form.get('behalf') ?? '');
     const reading = this.correctedReading();
-    const place = draft.whole || draft.place === null ? {} : { from: draft.place };
+    const note = toSend(this.person, this.song, draft.mix || this.mix, {
+      text: draft.text, bounce: draft.bounce || this.bounce, ...(draft.whole || draft.place === null ? {} : { from: draft.place }),
+      ...(draft.behalf ? { behalfOf: draft.behalf } : {}), ...(draft.only ? { engineerOnly: true } : {}), ...(reading ? { reading } : {}),
+    }, draft.was);
     this.phase = 'sending';
     this.problem = null;
-    try {
-      const sent = await api.post<NoteSent>(`/songs/${this.song}/notes`, {
-        text: draft.text, bounce: this.bounce, ...place, ...(behalfOf ? { behalfOf } : {}),
-        ...(form.get('only') ? { engineerOnly: true } : {}), ...(reading ? { reading } : {}),
-      }, { key: this.key });
-      this.key = newKey();
-      this.asking.abort();
-      this.waiting?.();
-      this.draft = { text: '', place: null, whole: false };
-      this.keep();
-      this.reading = null;
-      this.corrected.clear();
-      this.phase = 'sent';
-      this.dispatchEvent(new CustomEvent('noted', { detail: sent }));
-    } catch (reason) {
+    this.going = note.key;
+    const sent = await send(note);
+    this.going = '';
+    if (sent instanceof Problem) {
       this.phase = 'idle';
-      this.problem = asProblem(reason);
+      this.problem = sent;
+      if (sent.code === 'arrived') this.change({ was: null });
+      return;
     }
+    this.asking.abort();
+    this.waiting?.();
+    keepDraft(this.person, this.song, draft.bounce || this.bounce, null);
+    this.draft = EMPTY;
+    this.reading = null;
+    this.corrected.clear();
+    this.phase = sent === 'waiting' ? 'waiting' : 'sent';
+    if (sent !== 'waiting') this.dispatchEvent(new CustomEvent('noted', { detail: sent }));
+    // Another one may have been left half-written on an earlier mix.
+    this.restore();
   }
 
-  private change(change: Partial<Draft>): void {
+  private change(change: Partial<NoteDraft>): void {
     this.draft = { ...this.draft, ...change };
-    this.keep();
-  }
-
-  private get storageKey(): string {
-    return `mixaccord.note.${this.song}.${this.bounce}`;
-  }
-
-  private keep(): void {
-    try {
-      if (this.draft.text === '') localStorage.removeItem(this.storageKey);
-      else localStorage.setItem(this.storageKey, JSON.stringify(this.draft));
-    } catch {
-      // A browser that keeps nothing still lets one write.
-    }
+    const { draft } = this;
+    if (this.person) keepDraft(this.person, this.song, draft.bounce || this.bounce, draft.text === '' ? null : draft);
   }
 
   private restore(): void {
-    try {
-      const kept = localStorage.getItem(this.storageKey);
-      if (!kept) return;
-      const { text, place, whole } = JSON.parse(kept) as Draft;
-      if (typeof text === 'string') {
-        this.draft = { text, place: typeof place === 'number' ? place : null, whole: whole === true };
-        this.waiting = this.scope.after(200, () => void this.read());
-      }
-    } catch {
-      localStorage.removeItem(this.storageKey);
-    }
+    const kept = draftFor(this.person, this.song, this.bounce);
+    if (!kept) return;
+    this.draft = kept;
+    this.waiting = this.scope.after(200, () => void this.read());
   }
 }
 customElements.define('mix-note', NoteWriter);
