@@ -6,6 +6,7 @@ import { parseClock } from '../../main/resources/web/app/geometry/clock.ts';
 import { above, levels, levelTicks, line, pillars, pixel, stepAt, timeTicks, valueAt, type Scale } from '../../main/resources/web/app/geometry/chart.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime } from '../../main/resources/web/app/geometry/strip.ts';
 import { Desk, Run } from '../../main/resources/web/app/player/desk.ts';
+import { rateOf } from '../../main/resources/web/app/player/line.ts';
 import { render } from '../../main/resources/web/app/player/offline.ts';
 import { Segments } from '../../main/resources/web/app/player/segments.ts';
 import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
@@ -57,7 +58,7 @@ function bounce(id: string, channels: Float32Array[], rate: number, length: numb
     const s = segments[index]!;
     return Promise.resolve(floatWav(channels.map((c) => c.slice(s.fromFrame, s.fromFrame + s.frames)), rate));
   };
-  const manifest = { state: 'ready' as const, progress: 1, sampleRate: rate, channels: 2, frames, segments };
+  const manifest = { state: 'ready' as const, progress: 1, sampleRate: rate, channels: 2, frames, segments, segmentsReady: segments.length, wholeBytes: null, light: null, problem: null };
   const source = { segment } as unknown as ConstructorParameters<typeof Segments>[2];
   return new Segments(id, manifest, source, new AbortController().signal);
 }
@@ -276,4 +277,17 @@ function sending() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), sending: sending(), player: await player() });
+/** How fast a line was, from what came when: milliseconds and bytes. */
+function line() {
+  return {
+    // 75,000 bytes in two seconds, one after the other; the pause between them does not count.
+    inTurn: rateOf([{ from: 0, to: 1000, bytes: 37_500 }, { from: 5000, to: 6000, bytes: 37_500 }]),
+    // The same two side by side share one line.
+    sideBySide: rateOf([{ from: 0, to: 2000, bytes: 37_500 }, { from: 0, to: 2000, bytes: 37_500 }]),
+    nested: rateOf([{ from: 0, to: 2000, bytes: 60_000 }, { from: 500, to: 900, bytes: 15_000 }]),
+    tooLittle: rateOf([{ from: 0, to: 1000, bytes: 49_999 }]),
+    atOnce: rateOf([{ from: 0, to: 0, bytes: 900_000 }]),
+  };
+}
+
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), sending: sending(), line: line(), player: await player() });

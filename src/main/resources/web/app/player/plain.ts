@@ -8,13 +8,17 @@ export interface Showing {
   mix: string;
 }
 
+/** With less than this ahead it has run dry. */
+const DRY_SECONDS = 0.5;
+
 /** One media element and its entries in the system's media controls. */
 export class PlainListening {
   readonly element = new Audio();
   private shown: Showing | null = null;
   /** Whether it has sounded since the address was opened or the place changed. */
   private flowing = false;
-  stalls = 0;
+  /** Places at which it ran dry, seconds. */
+  readonly stalls: number[] = [];
   onchange: () => void = () => {};
   onfail: () => void = () => {};
 
@@ -26,7 +30,9 @@ export class PlainListening {
     scope.listen(this.element, 'playing', () => (this.flowing = true));
     scope.listen(this.element, 'seeking', () => (this.flowing = false));
     scope.listen(this.element, 'waiting', () => {
-      if (this.flowing && !this.element.ended) this.stalls++;
+      // A busy machine also makes it wait, with plenty there; and nothing comes after the end.
+      const goesOn = this.seconds < this.element.duration - DRY_SECONDS;
+      if (this.flowing && goesOn && this.ahead < DRY_SECONDS) this.stalls.push(this.seconds);
     });
     scope.listen(this.element, 'error', () => this.onfail());
   }

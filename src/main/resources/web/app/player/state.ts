@@ -69,8 +69,8 @@ export interface Probe {
   /** Seconds from the place that the element holds already. */
   bufferedAhead: number;
   copy: Copy;
-  /** How often plain listening has run dry since the page was opened. */
-  stalls: number;
+  /** Places at which plain listening has run dry since the page was opened, seconds. */
+  stalls: readonly number[];
 }
 
 /** Fader to gain: quiet where it begins (0.3 is −21 dB), full at the top. */

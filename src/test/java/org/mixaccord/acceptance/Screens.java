@@ -190,6 +190,10 @@ final class Screens implements AutoCloseable {
       return new Probe(map(said.get("lastSwitch")));
     }
 
+    List<?> list(String name) {
+      return (List<?>) said.get(name);
+    }
+
     String words(String name) {
       return (String) said.get(name);
     }

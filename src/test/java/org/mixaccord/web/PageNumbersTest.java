@@ -393,4 +393,12 @@ class PageNumbersTest {
             + "\"server 2\",\"ends\",\"ends\",\"ends\",\"ends\",\"ends\",\"ends\"]",
         sending("waits"));
   }
+
+  @Test
+  void aLineIsAsFastAsWhatCameWhileAnythingCame() {
+    assertEquals(
+        "{\"inTurn\":300000,\"sideBySide\":300000,\"nested\":300000,\"tooLittle\":null,"
+            + "\"atOnce\":null}",
+        numbers.at("/line").toString());
+  }
 }
