@@ -176,18 +176,20 @@ public class Resuming {
     if (!files.roomFor(piece.length().orElse(1))) {
       throw PartialFiles.noRoom();
     }
+    boolean isChecked = piece.checksum().isPresent();
     try (UploadRoom.Pass pass = room.goOn(upload)) {
-      if (piece.checksum().isPresent()) {
-        changed(upload.id(), u -> u.checkFrom(standing.bytesHere()));
+      // Pieces with checksums follow each other, so mostly the mark is where it has to be.
+      if (isChecked != upload.checkedTo().isPresent()) {
+        changed(upload.id(), u -> u.counts(isChecked, standing.bytesHere()));
       }
       long here;
       try {
         here = files.append(upload.id(), piece.body(), missing, piece.checksum());
       } catch (ProblemException refused) {
-        movedOn(upload.id());
+        movedOn(upload.id(), isChecked);
         throw refused;
       }
-      return new Standing(movedOn(upload.id()), here);
+      return new Standing(movedOn(upload.id(), isChecked), here);
     }
   }
 
@@ -260,16 +262,21 @@ public class Resuming {
     if (upload.finished() || upload.sha256().isPresent()) {
       return new Standing(upload, upload.bytes());
     }
-    if (upload.uncheckedFrom().isEmpty()) {
-      return new Standing(upload, files.bytes(upload.id()));
+    if (upload.checkedTo().isPresent()) {
+      files.cutTo(upload.id(), upload.checkedTo().getAsLong());
     }
-    files.cutTo(upload.id(), upload.uncheckedFrom().getAsLong());
-    ResumableUpload settled = movedOn(upload.id());
-    return new Standing(settled, files.bytes(upload.id()));
+    return new Standing(upload, files.bytes(upload.id()));
   }
 
-  private ResumableUpload movedOn(String id) {
-    return changed(id, u -> u.movedOn(clock.instant(), lasts));
+  /** All bytes that are in the file now count. */
+  private ResumableUpload movedOn(String id, boolean isChecked) throws IOException {
+    long here = files.bytes(id);
+    return changed(
+        id,
+        u -> {
+          u.counts(isChecked, here);
+          u.movedOn(clock.instant(), lasts);
+        });
   }
 
   private static ResumableUpload changed(String id, Consumer<ResumableUpload> change) {

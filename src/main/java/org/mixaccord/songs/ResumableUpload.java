@@ -43,7 +43,7 @@ public class ResumableUpload extends PanacheEntityBase {
   private String metadata;
 
   @Column(name = "unchecked_from")
-  private Long uncheckedFrom;
+  private Long checkedTo;
 
   private String sha256;
 
@@ -104,16 +104,13 @@ public class ResumableUpload extends PanacheEntityBase {
     return count("person = ?1 and madeBounce is null and madeStem is null", person);
   }
 
-  /**
-   * A piece is on its way of which nothing counts before its checksum has been seen to be right.
-   */
-  public void checkFrom(long offset) {
-    uncheckedFrom = offset;
+  /** Whether only what has been checked counts from now on, which is so many bytes, or all. */
+  public void counts(boolean checkedOnly, long bytesChecked) {
+    checkedTo = checkedOnly ? bytesChecked : null;
   }
 
-  /** Somebody goes on with it, and all bytes that are here count. */
+  /** Somebody goes on with it. */
   public void movedOn(Instant now, Duration lasts) {
-    uncheckedFrom = null;
     expiresAt = now.plus(lasts);
   }
 
@@ -158,9 +155,9 @@ public class ResumableUpload extends PanacheEntityBase {
     return expiresAt;
   }
 
-  /** Where the bytes begin that count only once their checksum is right, if a piece broke off. */
-  public OptionalLong uncheckedFrom() {
-    return uncheckedFrom == null ? OptionalLong.empty() : OptionalLong.of(uncheckedFrom);
+  /** How many bytes are known to be right, when those behind them do not count. */
+  public OptionalLong checkedTo() {
+    return checkedTo == null ? OptionalLong.empty() : OptionalLong.of(checkedTo);
   }
 
   /** The hash of the file, once it has come whole. */

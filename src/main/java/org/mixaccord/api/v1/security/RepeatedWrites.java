@@ -1,6 +1,8 @@
 package org.mixaccord.api.v1.security;
 
+import io.quarkus.runtime.StartupEvent;
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.enterprise.event.Observes;
 import jakarta.persistence.EntityManager;
 import jakarta.transaction.Transactional;
 import java.time.Clock;
@@ -24,6 +26,12 @@ public class RepeatedWrites {
   RepeatedWrites(EntityManager entities, Clock clock) {
     this.entities = entities;
     this.clock = clock;
+  }
+
+  /** What was at work when the server ended is not at work any more, so its keys are free. */
+  @Transactional
+  void start(@Observes StartupEvent started) {
+    entities.createNativeQuery("delete from idempotency where status is null").executeUpdate();
   }
 
   /**
