@@ -228,6 +228,10 @@ class InterruptedUploadsIT {
       return 0;
     }
     RawUpload.Answer answer = upload.send(bytes, from, from + count, counting(count));
+    if (answer.status() == 409) {
+      // What an earlier try had sent before its line was cut came in only after the question.
+      return 0;
+    }
     assertEquals(204, answer.status(), answer.toString());
     return Long.parseLong(answer.header("Upload-Offset"));
   }
