@@ -3,6 +3,7 @@ package org.mixaccord.compare;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.DoubleStream;
 
 /**
  * Tells changed segments from unchanged ones.
@@ -30,6 +31,15 @@ final class Judge {
   private static final double HIGHEST_HZ = 12000;
   private static final double CLEAR_DB = 0.5;
   private static final double SLIGHT_DB = 0.3;
+
+  /**
+   * A smaller move counts too when the level and what carries over from the other bounce agree on
+   * it: a codec's noise and holes move one of the two, a fader both.
+   */
+  private static final double SMALL_DB = 0.15;
+
+  private static final double AGREE = 0.6;
+  private static final double LEAST_SCATTER_DB = 0.02;
   private static final double COMMON_DB = 0.8;
   private static final double LEVELS_OVER_LEFT = 2;
   private static final double SCATTERS = 5;
@@ -129,22 +139,21 @@ final class Judge {
     int n = compared.size();
     int bands = pass.bands.count();
     double[][] moved = new double[n][bands];
+    double[][] carried = new double[n][bands];
     double[] common = new double[bands];
     double[] scatter = new double[bands];
     for (int b = 0; b < bands; b++) {
-      double[] values = new double[n];
-      int count = 0;
       for (int s = 0; s < n; s++) {
-        moved[s][b] = inPlay(compared.get(s), b) ? levelChange(compared.get(s), b) : Double.NaN;
-        if (!Double.isNaN(moved[s][b])) {
-          values[count++] = moved[s][b];
-        }
+        boolean counts = inPlay(compared.get(s), b);
+        moved[s][b] = counts ? levelChange(compared.get(s), b) : Double.NaN;
+        carried[s][b] = counts ? gainDb(compared.get(s), b) : Double.NaN;
       }
-      common[b] = median(values, count);
-      for (int i = 0; i < count; i++) {
-        values[i] = Math.abs(values[i] - common[b]);
+      common[b] = median(moved, b);
+      scatter[b] = 1.48 * medianDistance(moved, b, common[b]);
+      double carriedCommon = median(carried, b);
+      for (int s = 0; s < n; s++) {
+        carried[s][b] -= carriedCommon;
       }
-      scatter[b] = 1.48 * median(values, count);
     }
     double widest = 0;
     for (int b = 0; b < bands; b++) {
@@ -154,6 +163,7 @@ final class Judge {
     for (int s = 0; s < n; s++) {
       int clear = 0;
       int slight = 0;
+      int small = 0;
       for (int b = 0; b < bands; b++) {
         if (Double.isNaN(moved[s][b])) {
           continue;
@@ -162,12 +172,16 @@ final class Judge {
         double usual = Math.max(scatter[b], 0.05) * SCATTERS;
         clear += away > Math.max(CLEAR_DB, usual) ? 1 : 0;
         slight += away > Math.max(SLIGHT_DB, usual) ? 1 : 0;
+        boolean both =
+            carried[s][b] / (moved[s][b] - common[b]) > AGREE
+                && away > Math.max(SMALL_DB, SCATTERS * Math.max(scatter[b], LEAST_SCATTER_DB));
+        small += both ? 1 : 0;
       }
-      if (clear >= 2) {
+      if (clear >= 2 || small >= 2) {
         out.add(Difference.CHANGED);
       } else if (!explained && levelsMoved(compared.get(s))) {
         out.add(Difference.CHANGED);
-      } else if (slight >= 2 || clear == 1 || widest > COMMON_DB || !explained) {
+      } else if (slight >= 2 || clear == 1 || small == 1 || widest > COMMON_DB || !explained) {
         out.add(Difference.UNCERTAIN);
       } else {
         out.add(Difference.UNCHANGED);
@@ -209,12 +223,26 @@ final class Judge {
     return Arrays.stream(values).max().orElse(0);
   }
 
-  private static double median(double[] values, int count) {
-    if (count == 0) {
+  /** Level of what the two share, here over there; NaN where they share nothing. */
+  private static double gainDb(BandSums sums, int b) {
+    return 20 * Math.log10(sums.product[b] / sums.there[b]);
+  }
+
+  /** The middle of a band's values over the segments that have one; 0 where none has. */
+  private static double median(double[][] values, int b) {
+    return middle(Arrays.stream(values).mapToDouble(v -> v[b]));
+  }
+
+  private static double medianDistance(double[][] values, int b, double from) {
+    return middle(Arrays.stream(values).mapToDouble(v -> Math.abs(v[b] - from)));
+  }
+
+  private static double middle(DoubleStream values) {
+    double[] sorted = values.filter(v -> !Double.isNaN(v)).sorted().toArray();
+    int n = sorted.length;
+    if (n == 0) {
       return 0;
     }
-    double[] sorted = Arrays.copyOf(values, count);
-    Arrays.sort(sorted);
-    return count % 2 == 1 ? sorted[count / 2] : (sorted[count / 2 - 1] + sorted[count / 2]) / 2;
+    return n % 2 == 1 ? sorted[n / 2] : (sorted[n / 2 - 1] + sorted[n / 2]) / 2;
   }
 }

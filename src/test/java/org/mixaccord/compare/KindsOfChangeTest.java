@@ -251,6 +251,22 @@ class KindsOfChangeTest {
   }
 
   @Test
+  void codingWithLossIsNamedOnceAndAPartMovedUnderItIsFound() throws IOException {
+    Comparison same = toMix(new ArrayPcm(Synth.RATE, Treated.coded(MIX)));
+    assertEquals(List.of(CauseCode.LOSSY_CODING), causes(same));
+    assertEquals(NOTHING, differences(same));
+    assertEquals(Likeness.REQUANTISED, same.likeness());
+    double[][] louder = Synth.mix(Synth.moved(PARTS, 3, 16, 24, 1.5));
+    Comparison moved = toMix(new ArrayPcm(Synth.RATE, Treated.coded(louder)));
+    assertEquals(only(2), differences(moved));
+  }
+
+  private static Comparison toMix(PcmSource lossy) throws IOException {
+    ComparedFile here = new ComparedFile(lossy, "b", true, 32, true);
+    return Comparer.compare(ComparisonInput.of(here, Synth.file("a", MIX), SECTIONS), p -> {});
+  }
+
+  @Test
   void clockThatDriftsIsNamedAndAChangeUnderItFound() throws IOException {
     double speed = 1 + 80e-6;
     Comparison c = toMix(Treated.at(MIX, speed));

@@ -1,6 +1,7 @@
 package org.mixaccord.compare;
 
 import java.util.Random;
+import org.jtransforms.fft.DoubleFFT_1D;
 
 /** What is done to a mix or to one of its parts between two bounces, for tests. */
 final class Treated {
@@ -100,5 +101,39 @@ final class Treated {
       }
     }
     return sum;
+  }
+
+  /**
+   * Through a coarse transform coder: bins of half-overlapping frames are rounded to steps of a
+   * part of their band's level, so that what is left lies some 20 dB down and small bins vanish.
+   */
+  static double[][] coded(double[][] in) {
+    int size = 1024;
+    DoubleFFT_1D fft = new DoubleFFT_1D(size);
+    double[][] out = new double[in.length][in[0].length];
+    for (int c = 0; c < in.length; c++) {
+      for (int start = -size / 2; start < in[c].length; start += size / 2) {
+        double[] frame = new double[size];
+        for (int i = Math.max(0, -start); i < size && start + i < in[c].length; i++) {
+          frame[i] = in[c][start + i] * Math.sin(Math.PI * (i + 0.5) / size);
+        }
+        fft.realForward(frame);
+        for (int band = 2; band < size; band += 32) {
+          double power = 0;
+          for (int k = band; k < Math.min(size, band + 32); k++) {
+            power += frame[k] * frame[k] / 32;
+          }
+          double step = 0.35 * Math.sqrt(power) + 1e-12;
+          for (int k = band; k < Math.min(size, band + 32); k++) {
+            frame[k] = Math.rint(frame[k] / step) * step;
+          }
+        }
+        fft.realInverse(frame, true);
+        for (int i = Math.max(0, -start); i < size && start + i < in[c].length; i++) {
+          out[c][start + i] += frame[i] * Math.sin(Math.PI * (i + 0.5) / size);
+        }
+      }
+    }
+    return out;
   }
 }
