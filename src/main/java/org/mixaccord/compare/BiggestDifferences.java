@@ -113,7 +113,7 @@ public final class BiggestDifferences {
     return sorted;
   }
 
-  private static double size(Comparison.SectionDifference s) {
+  static double size(Comparison.SectionDifference s) {
     return switch (s.difference()) {
       case ONLY_HERE, ONLY_THERE -> 0;
       case CHANGED -> s.residualDb().orElse(-200);
@@ -122,7 +122,7 @@ public final class BiggestDifferences {
     };
   }
 
-  private static String place(Comparison.SectionDifference s) {
+  static String place(Comparison.SectionDifference s) {
     if (s.from().isEmpty() || s.to().isEmpty()) {
       return s.name();
     }
@@ -134,7 +134,7 @@ public final class BiggestDifferences {
         + ")";
   }
 
-  private static String figures(Comparison.SectionDifference s, double gainDb) {
+  static String figures(Comparison.SectionDifference s, double gainDb) {
     List<String> words = new ArrayList<>(parts(s, gainDb));
     if (words.isEmpty()) {
       s.loudnessChangeLu()

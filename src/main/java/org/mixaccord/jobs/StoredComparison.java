@@ -12,6 +12,7 @@ import org.mixaccord.align.TimeMap;
 import org.mixaccord.align.TimeSpan;
 import org.mixaccord.compare.BiggestDifferences;
 import org.mixaccord.compare.Comparison;
+import org.mixaccord.compare.Recall;
 
 /** A comparison as it is kept: its figures as JSON, and beside them what to say of it. */
 public final class StoredComparison {
@@ -19,6 +20,9 @@ public final class StoredComparison {
   public static final String WORDS_FOR_ENGINEERS = "wordsForEngineers";
 
   public static final String WORDS_FOR_LISTENERS = "wordsForListeners";
+
+  /** What the bounce is beside the other one, for engineers. */
+  public static final String RECALL = "recall";
 
   private static final int MOST_SENTENCES = 12;
 
@@ -32,6 +36,7 @@ public final class StoredComparison {
     ObjectNode tree = (ObjectNode) json.readTree(figures);
     tree.putPOJO(WORDS_FOR_ENGINEERS, BiggestDifferences.forEngineers(comparison, MOST_SENTENCES));
     tree.putPOJO(WORDS_FOR_LISTENERS, BiggestDifferences.forListeners(comparison, MOST_SENTENCES));
+    tree.set(RECALL, json.valueToTree(Recall.of(comparison)));
     return json.writeValueAsString(tree);
   }
 

@@ -257,6 +257,13 @@ export interface Comparison {
   sections: readonly SectionChange[];
 }
 
+/** One place where a pass differs from an earlier mix; a time is null where it is not in that mix. */
+export interface RecallPlace {
+  name: string; words: string; from: number | null; to: number | null; otherFrom: number | null; otherTo: number | null;
+}
+/** What a pass is beside an earlier mix, in words. */
+export interface Recall { likeness: Likeness; words: string; places: readonly RecallPlace[] }
+
 /** Where the music of one bounce lies on another, for all who may hear both. */
 export interface TimeMap {
   offsetSeconds: number; speedRatio: number; timeMap: readonly TimePiece[];

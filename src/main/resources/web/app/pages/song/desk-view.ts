@@ -10,6 +10,7 @@ import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './file-panel.ts';
+import './recall-panel.ts';
 import './sections-editor.ts';
 import './stems.ts';
 import '../bring/upload.ts';
@@ -32,7 +33,8 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
     ${evidence.problem ? html`<p class="quiet">${evidence.problem}</p>` : nothing}
     ${context.spans.length > 0 ? chart(context, seen, { done: (c) => void page.markDone(c), asRead: (c) => page.takeAsRead(c) }) : none('No sections yet. Name them below, and the form of the song shows here.')}
     <div class="cols part">
-      <div class="stack"><mix-file .context=${context}></mix-file>${checks(context, evidence.findings, loop, passed, (keys) => page.remember('passed', [...passed, ...keys].join('\n')))}</div>
+      <div class="stack"><mix-file .context=${context}></mix-file>${checks(context, evidence.findings, loop, passed, (keys) => page.remember('passed', [...passed, ...keys].join('\n')))}
+        <mix-recall .context=${context} .page=${page}></mix-recall></div>
       ${figures(context, evidence, page.remembered.get('figures-of') ?? '', (s) => page.remember('figures-of', s))}
       <div class="stack">${sendForm(context, () => page.tell('Sent. Everybody in the project can hear it now.'))}
         <section><h2>Next file</h2>${uploadForm(context)}</section></div>

@@ -60,9 +60,30 @@ public class ComparisonResource {
         result.path(
             parts ? StoredComparison.WORDS_FOR_ENGINEERS : StoredComparison.WORDS_FOR_LISTENERS);
     result.remove(
-        List.of(StoredComparison.WORDS_FOR_ENGINEERS, StoredComparison.WORDS_FOR_LISTENERS));
+        List.of(
+            StoredComparison.WORDS_FOR_ENGINEERS,
+            StoredComparison.WORDS_FOR_LISTENERS,
+            StoredComparison.RECALL));
     result.set("inWords", words.isMissingNode() ? json.createArrayNode() : words);
     return Response.ok(Decimals.of(result)).build();
+  }
+
+  /** What a pass is beside an earlier mix, in words with places; 202 while it is worked out. */
+  @GET
+  @Path("/bounces/{b}/recall")
+  @Transactional
+  public Response recall(@PathParam("b") String id, @QueryParam("with") String with)
+      throws IOException {
+    SongDoor.ToBounce to = door.bounce(id);
+    to.access().require(Act.SEE_CHECKS);
+    ComparisonRecord record = record(to, with);
+    if (!record.ready()) {
+      return waiting(record);
+    }
+    JsonNode result = json.readTree(record.result().orElseThrow());
+    ObjectNode recall = (ObjectNode) result.path(StoredComparison.RECALL);
+    recall.set("likeness", result.path("likeness"));
+    return Response.ok(Decimals.of(recall)).build();
   }
 
   /** How time runs from one bounce to the other, for whoever may hear both. */
