@@ -278,7 +278,7 @@ function sending() {
 }
 
 /** How fast a line was, from what came when: milliseconds and bytes. */
-function line() {
+function lineSpeeds() {
   return {
     // 75,000 bytes in two seconds, one after the other; the pause between them does not count.
     inTurn: rateOf([{ from: 0, to: 1000, bytes: 37_500 }, { from: 5000, to: 6000, bytes: 37_500 }]),
@@ -290,4 +290,4 @@ function line() {
   };
 }
 
-(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), sending: sending(), line: line(), player: await player() });
+(globalThis as unknown as { numbers: unknown }).numbers = async () => ({ geometry: geometry(), curves: curves(), sections: sections(), marks: marks(), checks: checks(), sending: sending(), line: lineSpeeds(), player: await player() });
