@@ -6,13 +6,14 @@ const SLOW_MS = 20 * 60_000;
 /** Less than this says nothing about a line, and neither do answers so small that the server's own time is most of theirs. */
 const LEAST_BYTES = 50_000;
 const LEAST_ANSWER_BYTES = 10_000;
+/** What comes in less time comes from a fast line; how fast, so short a time does not tell. */
+const LEAST_MS = 250;
 /** Full quality has to fit with some room. */
 const ROOM = 1.3;
 
 interface Hints {
   readonly saveData?: boolean;
   readonly effectiveType?: string;
-  readonly downlink?: number;
 }
 
 /** A stretch of time, milliseconds, in which bytes came. */
@@ -22,7 +23,7 @@ export interface Coming {
   readonly bytes: number;
 }
 
-/** Bits per second over the time in which anything came; null where too little did. */
+/** Bits per second over the time in which anything came; null where too little did, or too fast to tell. */
 export function rateOf(coming: readonly Coming[]): number | null {
   let bytes = 0;
   let milliseconds = 0;
@@ -32,20 +33,18 @@ export function rateOf(coming: readonly Coming[]): number | null {
     milliseconds += Math.max(0, part.to - Math.max(part.from, until));
     until = Math.max(until, part.to);
   }
-  return bytes < LEAST_BYTES || milliseconds <= 0 ? null : (8000 * bytes) / milliseconds;
+  return bytes < LEAST_BYTES || milliseconds < LEAST_MS ? null : (8000 * bytes) / milliseconds;
 }
 
 export class Line {
   /** Whether this much can't be expected to come in time, bits per second. */
   isTooSlowFor(bitsPerSecond: number): boolean {
     if (this.rememberedSlow()) return true;
+    // The browser's guess at bits per second is left aside: before it has measured anything it is far too low.
     const hints = (navigator as { connection?: Hints }).connection;
     if (hints?.saveData || ['slow-2g', '2g', '3g'].includes(hints?.effectiveType ?? '')) return true;
-    const needed = bitsPerSecond * ROOM;
-    // Browsers tell at most 10 Mbit/s, and nothing smaller than that may be read out of it.
-    if (hints?.downlink !== undefined && hints.downlink < 10 && hints.downlink * 1e6 < needed) return true;
     const measured = rateOf(come());
-    return measured !== null && measured < needed;
+    return measured !== null && measured < bitsPerSecond * ROOM;
   }
 
   /** Play has run dry, or would not begin. */

@@ -23,7 +23,7 @@ const NOTHING: EvidenceData = {
   outline: null, findings: null, comparison: null, lead: null, other: null, words: null, judged: new Map(), problem: null,
 };
 /** How many points the strip is drawn from: one for each pixel of a wide screen. */
-const POINTS = 1400;
+const POINTS = Math.min(1400, Math.round(innerWidth * Math.min(2, devicePixelRatio || 1)));
 
 export class EvidenceState {
   readonly data = new Store<EvidenceData>(NOTHING);

@@ -41,6 +41,7 @@ export interface Unsent {
 
 const KEPT = 'mixaccord.unsent.';
 const FIRST_PAUSE_MS = 4000;
+/** After so many refusals because the first attempt were still at work, it is not. */
 const STUCK_TRIES = 5;
 const LONGEST_PAUSE_MS = 60_000;
 /** The server knows a key for longer than this: until then a repeat is never a second note. */
@@ -103,7 +104,8 @@ export function takeOut(note: Unsent): void {
 /** Sends a note that was held back, after somebody has looked at it. */
 export function sendAgain(note: Unsent): void {
   forget(note);
-  void send({ ...note, key: newKey(), at: Date.now(), tries: 0, was: note.tries > 0 ? note.body.text : null, problem: null });
+  keep({ ...note, key: newKey(), at: Date.now(), tries: 0, was: note.tries > 0 ? note.body.text : null, problem: null });
+  wait(0);
 }
 
 async function sendAll(): Promise<void> {
@@ -122,7 +124,7 @@ async function sendAll(): Promise<void> {
     }
     const outcome = await deliver(note);
     if (outcome === 'waiting') return later();
-    if (outcome instanceof Problem) keep({ ...note, was: null, problem: outcome.words });
+    if (outcome instanceof Problem && isKept(note)) keep({ ...note, was: null, problem: outcome.words });
   }
   pauseMs = FIRST_PAUSE_MS;
 }
@@ -148,25 +150,26 @@ async function attempt(note: Unsent): Promise<NoteSent | 'waiting' | Problem> {
       if (await hasArrived(note, note.was)) {
         return new Problem(409, 'arrived', '', 'The first version of this note had arrived after all. Send this one too if it should stand beside it.');
       }
-      keep({ ...note, was: null });
     }
+    // A server that went down just after it took the note knows its key no more; its list does.
+    if (note.tries > 0 && await hasArrived(note, note.body.text)) {
+      forget(note);
+      return 'waiting';
+    }
+    // Taken out while the list was asked for.
+    if (!isKept(note)) return 'waiting';
     keep({ ...note, was: null, tries: note.tries + 1 });
     const sent = await api.post<NoteSent>(`/songs/${note.song}/notes`, note.body, { key: note.key });
     forget(note);
     return sent;
   } catch (reason) {
     const problem = asProblem(reason);
-    if (problem.status === 409 && problem.retryAfterSeconds !== null && note.tries >= STUCK_TRIES) return unstick(note);
+    if (problem.status === 409 && problem.retryAfterSeconds !== null && note.tries >= STUCK_TRIES && isKept(note)) {
+      forget(note);
+      keep({ ...note, key: newKey(), tries: 1 });
+    }
     return mayPass(problem) ? 'waiting' : problem;
   }
-}
-
-/** The server went down while it took the note, and can't tell any more what came of it: the list can. */
-async function unstick(note: Unsent): Promise<'waiting'> {
-  const arrived = await hasArrived(note, note.body.text).catch(() => null);
-  if (arrived !== null) forget(note);
-  if (arrived === false) keep({ ...note, key: newKey(), tries: 0 });
-  return 'waiting';
 }
 
 /** Whether trying again can help: no line, a busy server, a session that has ended. */
@@ -177,7 +180,8 @@ function mayPass(problem: Problem): boolean {
 
 async function hasArrived(note: Unsent, text: string): Promise<boolean> {
   const there = await api.all<Note>(`/songs/${note.song}/notes?bounce=${note.body.bounce}`);
-  return there.some((n) => n.text === text && n.bounce === note.body.bounce && (n.author === note.person || n.writtenBy === note.person));
+  const isThere = (from: number | null) => Math.abs((from ?? -1) - (note.body.from ?? -1)) < 0.01;
+  return there.some((n) => n.text === text && n.bounce === note.body.bounce && isThere(n.from) && (n.author === note.person || n.writtenBy === note.person));
 }
 
 function keep(note: Unsent): void {
@@ -187,6 +191,10 @@ function keep(note: Unsent): void {
     held.set(note.key, note);
   }
   look();
+}
+
+function isKept(note: Unsent): boolean {
+  return kept().some((other) => other.key === note.key);
 }
 
 function forget(note: Unsent): void {

@@ -167,7 +167,7 @@ class LightCopyTest {
     assertEquals("mdat", new String(bytes, (int) light.indexBytes() + 4, 4, "US-ASCII"));
     String front = new String(bytes, 0, (int) light.indexBytes(), "ISO-8859-1");
     assertTrue(front.startsWith("ftyp", 4) && front.contains("moov") && front.contains("elst"));
-    assertTrue(light.indexBytes() < 60 * 44 * 4 + 6_000, "index " + light.indexBytes());
+    assertTrue(light.indexBytes() < 60 * 44 * 4 + 2_300, "index " + light.indexBytes());
     double bitsPerSecond = bytes.length * 8 / 60.0;
     assertTrue(bitsPerSecond < 60_000, "bits per second " + bitsPerSecond);
   }

@@ -40,7 +40,7 @@ final class LightWriter {
   /** Bytes of the index for each block, and for everything else in it. */
   private static final int BLOCK_INDEX_BYTES = 4;
 
-  private static final int INDEX_BYTES = 4096;
+  private static final int INDEX_BYTES = 2048;
 
   private final int sampleRate;
   private final int channels;

@@ -57,8 +57,10 @@ final class FilesOut {
     long size = Files.size(file);
     String quoted = "\"" + etag + "\"";
     if (isKnown(asked.ifNoneMatch(), quoted)) {
-      // Sent in full before, and played from the reader's own store now.
-      served.then().run();
+      if (asked.range() == null) {
+        // Sent in full before, and played from the reader's own store now.
+        served.then().run();
+      }
       return Response.notModified().header(HttpHeaders.ETAG, quoted);
     }
     String range = asked.range();
