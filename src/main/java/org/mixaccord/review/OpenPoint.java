@@ -2,6 +2,8 @@ package org.mixaccord.review;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.StringJoiner;
+import java.util.regex.Pattern;
 
 /**
  * Something that still stands between a bounce and its approval.
@@ -66,12 +68,22 @@ public record OpenPoint(String code, String detail, boolean passable) {
     }
   }
 
-  /** The first few by name, the rest by number. */
+  /** The first few by name, the rest by number, each a sentence of its own. */
   private static String listed(List<String> what) {
-    int shown = Math.min(SHOWN, what.size());
-    String text = String.join("; ", what.subList(0, shown));
-    return what.size() > shown ? text + "; and " + (what.size() - shown) + " more" : text;
+    StringJoiner sentences = new StringJoiner(" ");
+    what.stream().limit(SHOWN).map(OpenPoint::sentence).forEach(sentences::add);
+    if (what.size() > SHOWN) {
+      sentences.add("And " + (what.size() - SHOWN) + " more.");
+    }
+    return sentences.toString();
+  }
+
+  private static String sentence(String words) {
+    return ENDED.matcher(words).find() ? words : words + ".";
   }
 
   private static final int SHOWN = 5;
+
+  /** A stop, also one within quotation marks or brackets. */
+  private static final Pattern ENDED = Pattern.compile("[.!?…]$|[.!?…][”)]$");
 }

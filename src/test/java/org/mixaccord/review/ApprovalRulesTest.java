@@ -104,6 +104,27 @@ class ApprovalRulesTest {
   }
 
   @Test
+  void whatIsOpenIsToldInSentencesOneBehindTheOther() {
+    List<OpenPoint> open =
+        OpenPoint.of(
+            new OpenPoint.Facts(
+                true,
+                true,
+                List.of("The file is cut off. Print it again.", "39 samples hold no number."),
+                List.of("Jo was asked: Which chorus?"),
+                List.of("“vocal up”", "“less bass!”", "“c”", "“d”", "“e”", "“f”", "“g”"),
+                List.of(),
+                List.of("Ann has said stop")));
+    assertEquals(
+        List.of(
+            "The file is cut off. Print it again. 39 samples hold no number.",
+            "Jo was asked: Which chorus?",
+            "“vocal up”. “less bass!” “c”. “d”. “e”. And 2 more.",
+            "Ann has said stop."),
+        open.stream().map(OpenPoint::detail).toList());
+  }
+
+  @Test
   void aStopIsLiftedByItsGiverOrByAnApproverWithAReason() {
     Given stop = given("1", "ann", ApprovalDecision.STOP, "b1", "h", 1);
     assertEquals(Outcome.ALLOWED, ApprovalRules.end(stop, true, false, false));
