@@ -25,6 +25,11 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.logging.Handler;
+import java.util.logging.Level;
+import java.util.logging.LogRecord;
+import java.util.logging.Logger;
 import java.util.stream.Stream;
 import org.awaitility.Awaitility;
 import org.junit.jupiter.api.AfterEach;
@@ -80,6 +85,39 @@ class BrokenUploadTest extends UploadStage {
       out.write(FILE, 0, bytes);
       out.flush();
       Awaitility.await().until(() -> incoming() > 0);
+    }
+  }
+
+  /** The log is for faults of the server; people close their lids all day. */
+  @Test
+  void aLineThatBreaksIsNoFaultOfTheServer() throws Exception {
+    List<LogRecord> told = new CopyOnWriteArrayList<>();
+    Handler listening = new LogHandlerForTests(told);
+    Logger log = Logger.getLogger("org.mixaccord.api.v1.problem.ProblemMappers");
+    log.addHandler(listening);
+    try {
+      for (boolean reset : new boolean[] {false, true}) {
+        try (Socket line = new Socket(InetAddress.getLoopbackAddress(), RestAssured.port)) {
+          line.setSoLinger(reset, 0);
+          String head =
+              "POST /api/v1/songs/%s/notes HTTP/1.1\r\nHost: localhost\r\nContent-Type:"
+                  + " application/json\r\nCookie: mixaccord_session=%s\r\nContent-Length:"
+                  + " 500\r\n\r\n{\"text\":\"half a no";
+          line.getOutputStream()
+              .write(
+                  head.formatted(band.song(), band.engineer().cookie())
+                      .getBytes(StandardCharsets.US_ASCII));
+          line.getOutputStream().flush();
+          // Until the server has begun to read.
+          Thread.sleep(300);
+        }
+      }
+      Awaitility.await()
+          .during(Duration.ofSeconds(1))
+          .atMost(Duration.ofSeconds(3))
+          .until(told::isEmpty);
+    } finally {
+      log.removeHandler(listening);
     }
   }
 
@@ -188,5 +226,31 @@ class BrokenUploadTest extends UploadStage {
         failed.getString("problem.detail").contains("bytes are kept"),
         failed.getString("problem.detail"));
     bytesAreKept(bounce, FILE);
+  }
+
+  /** Keeps what a logger was told loudly. */
+  private static final class LogHandlerForTests extends Handler {
+    private final List<LogRecord> told;
+
+    LogHandlerForTests(List<LogRecord> told) {
+      this.told = told;
+    }
+
+    @Override
+    public void publish(LogRecord log) {
+      if (log.getLevel().intValue() >= Level.WARNING.intValue()) {
+        told.add(log);
+      }
+    }
+
+    @Override
+    public void flush() {
+      // nothing is held back
+    }
+
+    @Override
+    public void close() {
+      // nothing is open
+    }
   }
 }

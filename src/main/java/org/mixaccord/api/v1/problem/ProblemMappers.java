@@ -2,11 +2,15 @@ package org.mixaccord.api.v1.problem;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.exc.MismatchedInputException;
+import io.vertx.core.http.HttpClosedException;
+import io.vertx.core.http.HttpServerRequest;
 import jakarta.persistence.OptimisticLockException;
 import jakarta.validation.ConstraintViolationException;
 import jakarta.ws.rs.WebApplicationException;
 import jakarta.ws.rs.core.Response;
 import jakarta.ws.rs.core.UriInfo;
+import java.io.IOException;
+import java.net.SocketException;
 import java.util.Map;
 import java.util.Optional;
 import org.hibernate.StaleStateException;
@@ -90,7 +94,12 @@ public class ProblemMappers {
   }
 
   @ServerExceptionMapper
-  Response anything(Throwable failure) {
+  Response anything(Throwable failure, HttpServerRequest request) {
+    if (failure instanceof IOException && (request.response().closed() || lineBroke(failure))) {
+      // Whoever asked has hung up: nobody reads the answer, and nothing here is wrong.
+      LOG.debugf("a line broke: %s", failure.getMessage());
+      return plain(Problem.UPLOAD_CUT, "The connection broke.");
+    }
     Optional<ProblemException> inside = cause(failure);
     if (inside.isPresent()) {
       return refused(inside.get());
@@ -101,6 +110,16 @@ public class ProblemMappers {
       }
     }
     return fault(failure);
+  }
+
+  /** The framework may learn of it from the socket before it has closed the answer. */
+  private static boolean lineBroke(Throwable failure) {
+    for (Throwable t = failure; t != null; t = t.getCause()) {
+      if (t instanceof SocketException || t instanceof HttpClosedException) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** The framework says "not found" also of a value behind the "?" that it could not read. */
