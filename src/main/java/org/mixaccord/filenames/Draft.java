@@ -8,10 +8,16 @@ import org.mixaccord.filenames.NameProposal.Use;
 
 /** A proposal in the making. */
 final class Draft {
+  static final String FROM_FOLDER = "The title is taken from the folder.";
+
   Use use = Use.BOUNCE;
   Optional<String> leaveOut = Optional.empty();
   Optional<String> songId = Optional.empty();
   Optional<String> title = Optional.empty();
+
+  /** The title, if only the folder has it. */
+  Optional<String> folderTitle = Optional.empty();
+
   Optional<String> kind = Optional.empty();
   Optional<String> label = Optional.empty();
   OptionalInt number = OptionalInt.empty();

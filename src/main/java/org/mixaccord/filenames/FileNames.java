@@ -56,6 +56,7 @@ public final class FileNames {
     for (NamedFile file : files) {
       drafts.add(reader.read(file, use, false));
     }
+    folderTitles(drafts);
     Map<String, List<Integer>> same = sameThings(drafts);
     for (List<Integer> alike : same.values()) {
       boolean takes = alike.size() > 1 && alike.stream().anyMatch(i -> drafts.get(i).takeDropped);
@@ -63,6 +64,7 @@ public final class FileNames {
         drafts.set(i, reader.read(files.get(i), use, true));
       }
     }
+    folderTitles(drafts);
     for (List<Integer> alike : sameThings(drafts).values()) {
       for (int i : alike.size() > 1 ? alike : List.<Integer>of()) {
         List<String> doubts = new ArrayList<>(drafts.get(i).doubts);
@@ -75,6 +77,23 @@ public final class FileNames {
     }
     pair(drafts);
     return drafts.stream().map(Draft::proposal).toList();
+  }
+
+  /** A folder named like a song that other files name themselves is that song's without a doubt. */
+  private static void folderTitles(List<Draft> drafts) {
+    Map<String, String> named = new HashMap<>();
+    for (Draft draft : drafts) {
+      if (draft.songId.isEmpty() && draft.folderTitle.isEmpty()) {
+        draft.title.ifPresent(title -> named.putIfAbsent(Fold.fold(title), title));
+      }
+    }
+    for (Draft draft : drafts) {
+      Optional<String> same = draft.folderTitle.map(title -> named.get(Fold.fold(title)));
+      if (same.isPresent()) {
+        draft.title = same;
+        draft.doubts = draft.doubts.stream().filter(d -> !d.equals(Draft.FROM_FOLDER)).toList();
+      }
+    }
   }
 
   /** Places in the list by what the files there say they are. */

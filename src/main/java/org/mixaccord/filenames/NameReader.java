@@ -59,8 +59,15 @@ final class NameReader {
       part(board, draft, found.isPresent(), keepTakes);
       Optional<KnownSong> song =
           given.or(() -> found.map(SongWords.Found::song)).or(() -> songOf(folders));
-      song.ifPresentOrElse(
-          draft::song, () -> board.doubt("The name does not say which song it belongs to."));
+      song.ifPresent(draft::song);
+      if (song.isEmpty()) {
+        draft.folderTitle = folderTitle(folders);
+        draft.title = draft.folderTitle;
+        board.doubt(
+            draft.title.isPresent()
+                ? Draft.FROM_FOLDER
+                : "The name does not say which song it belongs to.");
+      }
     } else {
       bounce(board, draft, folders, found);
     }
@@ -252,10 +259,11 @@ final class NameReader {
 
   /** Nothing is left for a title: it is the folder's, or a word that was taken for a kind. */
   private void withoutTitle(Board board, Draft draft, List<String> folders) {
-    draft.title = folderTitle(folders);
+    draft.folderTitle = folderTitle(folders);
+    draft.title = draft.folderTitle;
     boolean onlyWord = board.size() == 1 && board.is(0, Claim.KIND);
     if (draft.title.isPresent()) {
-      board.doubt("The title is taken from the folder.");
+      board.doubt(Draft.FROM_FOLDER);
     } else if (onlyWord) {
       draft.title = Optional.of(board.text(0, 1));
       draft.kind = Optional.of("main");
@@ -286,17 +294,15 @@ final class NameReader {
     return Optional.empty();
   }
 
-  private static Optional<String> folderTitle(List<String> folders) {
-    if (folders.isEmpty()) {
-      return Optional.empty();
+  /** The title in the innermost folder that says more than whose files lie in it, and of what. */
+  private Optional<String> folderTitle(List<String> folders) {
+    for (int i = folders.size() - 1; i >= 0; i--) {
+      Board board = new Board(folders.get(i));
+      if (!FolderWords.general(board, context)) {
+        return TitleWords.fresh(board);
+      }
     }
-    Board board = new Board(folders.get(folders.size() - 1));
-    String joined = board.joined(0, board.size());
-    boolean general =
-        Markers.find(
-                joined, About.FOLDER, About.KIND, About.MAIN, About.STEMS, About.FINAL, About.NOISE)
-            .isPresent();
-    return general ? Optional.empty() : TitleWords.fresh(board);
+    return Optional.empty();
   }
 
   private static boolean isPartName(Board board, SongWords.Found found) {

@@ -35,8 +35,10 @@ final class ProposalWords {
   }
 
   private static String kind(String kind, String label) {
-    String words = kind.replace('-', ' ');
-    return kind.equals("main") || label.toLowerCase(Locale.ROOT).startsWith(words) ? "" : words;
+    String words = kind.equals("tv") ? "TV" : kind.replace('-', ' ');
+    return kind.equals("main") || label.toLowerCase(Locale.ROOT).startsWith(kind.replace('-', ' '))
+        ? ""
+        : words;
   }
 
   /** 44.1 kHz, 48 kHz. */

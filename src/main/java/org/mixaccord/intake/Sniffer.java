@@ -137,6 +137,16 @@ public final class Sniffer {
   private static Sniffed otherwise(byte[] head) {
     String text = new String(head, 0, Math.min(head.length, 1024), ISO_8859_1).strip();
     String lower = text.toLowerCase(Locale.ROOT);
+    // An archive may show in plain what is in it, so it comes before everything that is searched
+    // for.
+    if (startsWith(head, 0, "PK\u0003\u0004")
+        || startsWith(head, 0, "PK\u0005\u0006")
+        || startsWith(head, TAR_MAGIC_AT, "ustar")
+        || startsWith(head, 0, "Rar!")
+        || startsWith(head, 0, "7z\u00bc\u00af")
+        || startsWith(head, 0, "\u001f\u008b")) {
+      return no("This is a packed archive. Unpack it and upload the sound files in it.");
+    }
     if (lower.startsWith("<!doctype html")
         || lower.startsWith("<html")
         || lower.contains("<html")) {
@@ -148,14 +158,6 @@ public final class Sniffer {
       return no(
           "The sound came wrapped into a form. Whoever wrote the script has to send the bytes of the"
               + " file alone as the body, as in --data-binary; then upload it again.");
-    }
-    if (startsWith(head, 0, "PK\u0003\u0004")
-        || startsWith(head, 0, "PK\u0005\u0006")
-        || startsWith(head, TAR_MAGIC_AT, "ustar")
-        || startsWith(head, 0, "Rar!")
-        || startsWith(head, 0, "7z\u00bc\u00af")
-        || startsWith(head, 0, "\u001f\u008b")) {
-      return no("This is a packed archive. Unpack it and upload the sound files in it.");
     }
     if (startsWith(head, 0, "\u0000\u0005\u0016\u0007")
         || startsWith(head, 0, "\u0000\u0005\u0016\u0000")) {

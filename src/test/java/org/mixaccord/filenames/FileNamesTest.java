@@ -76,6 +76,38 @@ class FileNamesTest {
   }
 
   @Test
+  void aFolderOfTheProjectIsNoSong() {
+    NameContext harbour = new NameContext(List.of(), "The Invented", "Harbour Lights");
+    List<String> folders =
+        List.of(
+            "Harbour Lights mixes",
+            "Harbour Lights - bounces 2031-04-30",
+            "HARBOUR_LIGHTS",
+            "The Invented - Harbour Lights masters v2",
+            "Mixes 2031",
+            "Harbour Lights/Final Mixes");
+    for (String folder : folders) {
+      NameProposal read =
+          FileNames.read(
+                  List.of(new NamedFile(folder + "/mix 3.wav", OptionalLong.empty())),
+                  harbour,
+                  Optional.of(Use.BOUNCE))
+              .get(0);
+      assertEquals(Optional.empty(), read.title(), folder);
+      assertEquals("Mix 3", read.label().orElseThrow(), folder);
+    }
+  }
+
+  @Test
+  void aFolderNamedLikeANewSongOfTheOthersIsThatSongs() {
+    List<NameProposal> read =
+        read(null, "All/Ferry Bell mix 2.wav", "All/ferry bell/stems/Kick.wav", "All/Reef/LV.wav");
+    assertEquals("“Ferry Bell”, kick.", read.get(1).words());
+    assertEquals("Reef", read.get(2).title().orElseThrow());
+    assertFalse(read.get(2).sure());
+  }
+
+  @Test
   void everythingDroppedOnASongIsOfThatSong() {
     NameProposal read =
         FileNames.readFor(

@@ -201,6 +201,8 @@ class OtherOdditiesTest extends IntakeStage {
     "'<?xml version=\"1.0\"?><plist><dict><key>URL</key></dict></plist>',link or a placeholder",
     "'bplist00 and more',link or a placeholder",
     "'PK\u0003\u0004 and more',archive",
+    // The first file in it lies there as it was, unpacked.
+    "'PK\u0003\u0004 page.wav <!DOCTYPE html><html></html>',archive",
     "'Rar!\u001a\u0007 and more',archive",
     "'MThd\u0000\u0000\u0000\u0006',MIDI",
     "'%PDF-1.7',PDF",
