@@ -127,7 +127,8 @@ public class DemoStory implements Job {
   private void upload(DemoScript script, String song, Path file) throws IOException {
     Person engineer = person(script.people().get(0));
     try (InputStream in = Files.newInputStream(file)) {
-      uploading.bounce(in, sender(engineer, file), song, BounceKind.MAIN, null);
+      uploading.bounce(
+          in, sender(engineer, file), new Uploading.Wanted(song, BounceKind.MAIN, null, null));
     }
     Files.delete(file);
   }

@@ -19,7 +19,6 @@ import org.jboss.logging.Logger;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Caller;
-import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -227,7 +226,10 @@ public class Resuming {
       upload.became(uploading.keepStem(stored, sender, target.bounce(), target.element()));
     } else {
       upload.became(
-          uploading.keepBounce(stored, sender, target.song(), target.kind(), target.main()));
+          uploading.keepBounce(
+              stored,
+              sender,
+              new Uploading.Wanted(target.song(), target.kind(), target.main(), target.label())));
     }
   }
 
@@ -253,7 +255,12 @@ public class Resuming {
               return ResumableUpload.<ResumableUpload>findByIdOptional(id)
                   .filter(upload -> upload.person().equals(person))
                   .filter(upload -> upload.expiresAt().isAfter(clock.instant()))
-                  .orElseThrow(Doorkeeper::notFound);
+                  .orElseThrow(
+                      () ->
+                          new ProblemException(
+                              Problem.NOT_FOUND,
+                              "This upload is not there any more, or never was. One that nobody goes on"
+                                  + " with is kept for a while only; begin it anew."));
             });
   }
 

@@ -15,6 +15,7 @@ import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
+import org.mixaccord.songs.ReceivedFile;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.Stem;
 import org.mixaccord.storage.AudioStore;
@@ -36,6 +37,14 @@ public class Uploading {
    * @param length announced length in bytes, if any
    */
   public record Sender(Person person, Role role, String fileName, OptionalLong length) {}
+
+  /**
+   * The bounce that is to come of an upload.
+   *
+   * @param main the main an alternate belongs to; null: the newest sent, if any
+   * @param label what it may be called once it is sent, or null
+   */
+  public record Wanted(String song, BounceKind kind, String main, String label) {}
 
   private final AudioStore store;
   private final StorageConfig config;
@@ -59,32 +68,26 @@ public class Uploading {
     this.clock = clock;
   }
 
-  /**
-   * Takes a bounce.
-   *
-   * @param mainId the main an alternate belongs to; null: the newest sent, if any
-   */
-  public Bounce bounce(
-      InputStream body, Sender sender, String songId, BounceKind kind, String mainId) {
-    try (UploadRoom.Pass pass = room.enter(sender, songId)) {
+  /** Takes a bounce. */
+  public Bounce bounce(InputStream body, Sender sender, Wanted wanted) {
+    try (UploadRoom.Pass pass = room.enter(sender, wanted.song())) {
       Incoming.Stored stored = stored(body, sender, pass);
-      return QuarkusTransaction.requiringNew()
-          .call(() -> keepBounce(stored, sender, songId, kind, mainId));
+      return QuarkusTransaction.requiringNew().call(() -> keepBounce(stored, sender, wanted));
     }
   }
 
   /** Records a bounce whose bytes are stored, in the caller's transaction. */
-  Bounce keepBounce(
-      Incoming.Stored stored, Sender sender, String songId, BounceKind kind, String mainId) {
-    Song song = Song.findById(songId, jakarta.persistence.LockModeType.PESSIMISTIC_WRITE);
-    Bounce main = mainId == null ? null : Bounce.findById(mainId);
+  Bounce keepBounce(Incoming.Stored stored, Sender sender, Wanted wanted) {
+    Song song = Song.findById(wanted.song(), jakarta.persistence.LockModeType.PESSIMISTIC_WRITE);
+    BounceKind kind = wanted.kind();
+    Bounce main = wanted.main() == null ? null : Bounce.findById(wanted.main());
     if (main == null && kind.alternate()) {
       main = Bounce.newestSentMain(song).orElse(null);
     }
     Bounce bounce =
         Bounce.received(
             song,
-            upload(stored, sender, kind, main),
+            upload(stored, sender, kind, main, wanted.label()),
             Bounce.count(song, kind) + 1,
             kind.fromAnyone() && sender.role() != Role.ENGINEER,
             clock.instant());
@@ -108,8 +111,12 @@ public class Uploading {
           .call(
               () -> {
                 BounceKind kind = plan.left().kind();
+                String label = plan.left().proposedLabel().orElse(null);
                 Bounce pair =
-                    keepBounce(stored, sender, plan.song(), kind, plan.main().orElse(null));
+                    keepBounce(
+                        stored,
+                        sender,
+                        new Wanted(plan.song(), kind, plan.main().orElse(null), label));
                 pair.madeOf(Bounce.findById(plan.left().id()), Bounce.findById(plan.right().id()));
                 history.append(
                     pair.song(),
@@ -143,16 +150,18 @@ public class Uploading {
         .forEach(s -> s.replace(clock.instant()));
     Stem.flush();
     Stem stem =
-        Stem.received(bounce, name, upload(stored, sender, bounce.kind(), null), clock.instant());
+        Stem.received(
+            bounce, name, upload(stored, sender, bounce.kind(), null, null), clock.instant());
     jobs.enqueue(MeasureStem.NAME, stem.id());
     return stem;
   }
 
-  private static Bounce.Upload upload(
-      Incoming.Stored stored, Sender sender, BounceKind kind, Bounce main) {
-    return new Bounce.Upload(
+  private static ReceivedFile upload(
+      Incoming.Stored stored, Sender sender, BounceKind kind, Bounce main, String label) {
+    return new ReceivedFile(
         kind,
         main,
+        label,
         Person.findById(sender.person().id()),
         sender.fileName(),
         stored.bytes(),

@@ -25,6 +25,9 @@ import org.mixaccord.problem.ProblemException;
 /** One uploaded render of a song. Its audio is never altered; it is private until it is sent. */
 @Entity
 public class Bounce extends PanacheEntityBase {
+  /** The longest a label may be, in characters. */
+  public static final int MOST_LABEL = 80;
+
   @Id private String id;
   @Version private int version;
 
@@ -65,6 +68,9 @@ public class Bounce extends PanacheEntityBase {
   @Column(name = "problem_detail")
   private String problemDetail;
 
+  @Column(name = "proposed_label")
+  private String proposedLabel;
+
   private String label;
   private String message;
 
@@ -93,23 +99,20 @@ public class Bounce extends PanacheEntityBase {
 
   protected Bounce() {}
 
-  /** What came in with an upload. */
-  public record Upload(
-      BounceKind kind, Bounce main, Person uploader, String fileName, long bytes, String sha256) {}
-
   /**
    * Records a durable upload. A rough or reference from an artist or manager counts as sent.
    *
    * @param number how many of its kind the song has, this one included
    */
   public static Bounce received(
-      Song song, Upload upload, int number, boolean sentOnArrival, Instant now) {
+      Song song, ReceivedFile upload, int number, boolean sentOnArrival, Instant now) {
     Bounce bounce = new Bounce();
     bounce.id = Ids.fresh();
     bounce.song = song;
     bounce.kind = upload.kind();
     bounce.number = number;
     bounce.main = upload.main();
+    bounce.proposedLabel = Texts.lineOrNull("label", upload.label(), MOST_LABEL);
     bounce.uploader = upload.uploader();
     bounce.uploadedAt = now;
     bounce.fileName = upload.fileName();
@@ -267,7 +270,7 @@ public class Bounce extends PanacheEntityBase {
       throw new ProblemException(
           Problem.WRONG_STATE, "This mix has been sent already, as “" + label + "”.");
     }
-    label = Texts.line("label", newLabel, 80);
+    label = Texts.line("label", newLabel, MOST_LABEL);
     message = Texts.lineOrNull("message", words, 1000);
     round = inRound;
     sentAt = now;
@@ -345,6 +348,11 @@ public class Bounce extends PanacheEntityBase {
 
   public Optional<String> problemDetail() {
     return Optional.ofNullable(problemDetail);
+  }
+
+  /** What it may be called once it is sent, as whoever brought it said. */
+  public Optional<String> proposedLabel() {
+    return Optional.ofNullable(proposedLabel);
   }
 
   public Optional<String> label() {

@@ -30,6 +30,7 @@ public class ResumableUpload extends PanacheEntityBase {
   private BounceKind kind;
 
   private String main;
+  private String label;
   private String element;
   private String bounce;
   private long bytes;
@@ -59,11 +60,18 @@ public class ResumableUpload extends PanacheEntityBase {
    * What is to come of an upload: a bounce, or with an element a part of a bounce.
    *
    * @param main the main an alternate belongs to, or null
+   * @param label what the bounce may be called once it is sent, or null
    * @param element name of the part, or null
    * @param bounce the bounce the part belongs to, or null
    */
   public record Target(
-      String song, String fileName, BounceKind kind, String main, String element, String bounce) {}
+      String song,
+      String fileName,
+      BounceKind kind,
+      String main,
+      String label,
+      String element,
+      String bounce) {}
 
   /**
    * Begins an upload of that many bytes.
@@ -79,6 +87,7 @@ public class ResumableUpload extends PanacheEntityBase {
     upload.fileName = target.fileName();
     upload.kind = target.kind();
     upload.main = target.main();
+    upload.label = target.label();
     upload.element = target.element();
     upload.bounce = target.bounce();
     upload.bytes = bytes;
@@ -140,7 +149,7 @@ public class ResumableUpload extends PanacheEntityBase {
   }
 
   public Target target() {
-    return new Target(song, fileName, kind, main, element, bounce);
+    return new Target(song, fileName, kind, main, label, element, bounce);
   }
 
   public long bytes() {

@@ -74,7 +74,7 @@ public class Stem extends PanacheEntityBase {
   protected Stem() {}
 
   /** Records a durable upload of a part; the caller replaces an earlier one of the element. */
-  public static Stem received(Bounce bounce, String element, Bounce.Upload upload, Instant now) {
+  public static Stem received(Bounce bounce, String element, ReceivedFile upload, Instant now) {
     Stem stem = new Stem();
     stem.id = Ids.fresh();
     stem.bounce = bounce;
@@ -97,6 +97,11 @@ public class Stem extends PanacheEntityBase {
   /** The parts of a bounce that are in force, by name. */
   public static List<Stem> of(Bounce bounce) {
     return list("bounce = ?1 and replacedAt is null order by element", bounce);
+  }
+
+  /** Parts of a song's bounces that could not be used and were not brought anew. */
+  public static List<Stem> failedOf(Song song) {
+    return list("bounce.song = ?1 and replacedAt is null and state = ?2", song, AudioState.FAILED);
   }
 
   /** Names of all parts the song has files of, by name. */

@@ -99,7 +99,7 @@ export interface Invitation {
 
 export interface Acceptance { person: Id; member: Id; project: Id }
 
-export interface SongSummary { id: Id; title: string; due: string | null; round?: number; roundState?: 'open' | 'closed'; includedRounds?: number | null; newest?: Newest | null; waitingOn?: WaitingOn | null }
+export interface SongSummary { id: Id; title: string; due: string | null; round?: number; roundState?: 'open' | 'closed'; includedRounds?: number | null; newest?: Newest | null; unusable?: number; waitingOn?: WaitingOn | null }
 
 export interface Newest { bounce: Id; label: string | null; number: number; sent: boolean }
 
@@ -144,6 +144,8 @@ export interface Bounce {
   id: Id;
   number: number;
   label: string | null;
+  /** The name it was brought with, for whoever sends it. */
+  proposedLabel?: string | null;
   kind: Kind;
   of: Id | null;
   sent: boolean;

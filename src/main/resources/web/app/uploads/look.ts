@@ -29,7 +29,7 @@ export interface Row {
   readonly what: Kind | 'part';
   readonly label: string;
   readonly element: string;
-  /** The main an alternate belongs to: one that is here, or the row of one that is brought now. */
+  /** The main an alternate or a part belongs to: one that is here, or the row of one that is brought now; null: the newest. */
   readonly of: { readonly id: Id } | { readonly row: number } | null;
   readonly sure: boolean;
   readonly words: string;
@@ -55,6 +55,9 @@ export interface Place {
   readonly kinds: readonly Kind[];
   readonly mayMakeSongs: boolean;
 }
+
+/** Names in the order in which people count. */
+const byName = new Intl.Collator(undefined, { numeric: true });
 
 /** The server reads so many names at a time. */
 const AT_A_TIME = 500;
@@ -101,12 +104,13 @@ function lookedOver(found: readonly Found[], readings: readonly Reading[], place
       label: reading.label ?? '', element: reading.element ?? '', of: null, sure: reading.sure, words: reading.words,
     };
   });
-  // What still has no song comes first, then song by song, mains before what belongs to them.
+  // What still has no song comes first, then song by song, mains before what belongs to them, mix 2 before mix 10.
   const title = (index: number) => (rows[index]!.song === null ? '' : readings[index]!.song?.title ?? '');
   const sorted = rows.map((row, index) => ({ row, index }))
-    .sort((a, b) => title(a.index).localeCompare(title(b.index)) || Number(b.row.what === 'main') - Number(a.row.what === 'main') || a.index - b.index)
+    .sort((a, b) => title(a.index).localeCompare(title(b.index)) || Number(b.row.what === 'main') - Number(a.row.what === 'main')
+      || Number(a.row.what === 'part') - Number(b.row.what === 'part') || byName.compare(a.row.found.file.name, b.row.found.file.name) || a.index - b.index)
     .map(({ row }) => row);
-  return { rows: sorted.map((row) => ({ ...row, of: mainFor(row, sorted) })), fresh };
+  return { rows: sorted, fresh };
 }
 
 /** More files have been dropped while the first were looked over: nothing put right so far is lost. */
@@ -124,12 +128,41 @@ export function joined(first: Looked, more: Looked): Looked {
   return { rows: [...first.rows, ...rows], fresh };
 }
 
-/** The main brought along with an alternate: the one of the same name, or the only one. */
-function mainFor(row: Row, rows: readonly Row[]): Row['of'] {
-  if (!isAlternate(row.what)) return null;
-  const mains = rows.map((other, index) => ({ other, index })).filter(({ other }) => other.taken && other.what === 'main' && sameSong(other.song, row.song));
-  const named = mains.find(({ other }) => other.label !== '' && other.label === row.label) ?? (mains.length === 1 ? mains[0] : undefined);
-  return named ? { row: named.index } : null;
+/** A main mix a song has already. */
+export interface Main {
+  readonly id: Id;
+  readonly words: string;
+  /** What it is called, or was brought to be called. */
+  readonly label: string | null;
+}
+
+/** Songs that have files which belong to a main, and may have such mains already. */
+export function songsWithMains({ rows }: Looked): Id[] {
+  const ids = rows.flatMap(({ what, song }) => (belongs(what) && song !== null && 'id' in song ? [song.id] : []));
+  return [...new Set(ids)];
+}
+
+/** Each of these rows pointed at its main, as far as the names tell. */
+export function pointed(looked: Looked, which: (row: Row) => boolean, mains: ReadonlyMap<Id, readonly Main[]>): Looked {
+  return { ...looked, rows: looked.rows.map((row) => (which(row) ? { ...row, of: mainFor(row, looked.rows, mains) } : row)) };
+}
+
+/** The main brought along, or the one that is here, of the same name; else the only one, or for a part the last, that comes along. */
+function mainFor(row: Row, rows: readonly Row[], mains: ReadonlyMap<Id, readonly Main[]>): Row['of'] {
+  if (!belongs(row.what)) return null;
+  const alike = (label: string | null) => row.label !== '' && label?.toLowerCase() === row.label.toLowerCase();
+  const beside = rows.map((other, index) => ({ other, index })).filter(({ other }) => other.taken && other.what === 'main' && sameSong(other.song, row.song));
+  const named = beside.find(({ other }) => alike(other.label));
+  if (named) return { row: named.index };
+  const here = row.song !== null && 'id' in row.song ? mains.get(row.song.id)?.find((main) => alike(main.label)) : undefined;
+  if (here) return { id: here.id };
+  if (row.what === 'part' ? beside.length > 0 : beside.length === 1 && (row.label === '' || beside[0]!.other.label === '')) return { row: beside.at(-1)!.index };
+  return null;
+}
+
+/** Whether it belongs to a main: alternates and parts do. */
+export function belongs(what: Row['what']): boolean {
+  return what === 'part' || isAlternate(what);
 }
 
 export function isAlternate(what: Row['what']): boolean {
@@ -165,16 +198,13 @@ export function bringing(rows: readonly Row[], songs: (choice: SongChoice) => { 
     const { id: song, title: songTitle } = songs(row.song);
     const label = row.label.trim();
     const base = { song, songTitle, ...(label && row.what === 'main' ? { label } : {}) };
+    const main = row.of !== null && 'row' in row.of ? rows[row.of.row] : undefined;
+    const after = belongs(row.what) && main?.taken ? { after: id.get(main)! } : {};
+    const here = row.of !== null && 'id' in row.of ? row.of.id : null;
     if (row.what === 'part') {
-      const first = bounce === null ? rows.find((other) => other.taken && other.what === 'main' && sameSong(other.song, row.song)) : undefined;
-      return { id: id.get(row)!, found: row.found, target: {
-        ...base, kind: 'main', element: row.element.trim().toLowerCase(), ...(bounce !== null ? { bounce } : {}), ...(first ? { after: id.get(first)! } : {}),
-      } };
+      const of = bounce ?? here;
+      return { id: id.get(row)!, found: row.found, target: { ...base, kind: 'main', element: row.element.trim().toLowerCase(), ...(of !== null ? { bounce: of } : after) } };
     }
-    const main = row.of === null ? undefined : 'row' in row.of ? rows[row.of.row] : undefined;
-    const of = row.of !== null && 'id' in row.of ? row.of.id : undefined;
-    return { id: id.get(row)!, found: row.found, target: {
-      ...base, kind: row.what, ...(isAlternate(row.what) && of ? { of } : {}), ...(isAlternate(row.what) && main?.taken ? { after: id.get(main)! } : {}),
-    } };
+    return { id: id.get(row)!, found: row.found, target: { ...base, kind: row.what, ...after, ...(isAlternate(row.what) && here !== null ? { of: here } : {}) } };
   });
 }

@@ -2,9 +2,9 @@
 import { asProblem, Problem } from '../api/problem.ts';
 import type { Id } from '../api/types.ts';
 import { Scope } from '../scope.ts';
-import { giveLabel } from '../state/label.ts';
 import { me, refreshMe } from '../state/me.ts';
 import { Store } from '../state/store.ts';
+import { fates, open } from './fate.ts';
 import { reopened, type Found } from './found.ts';
 import { waitAfter, type Wait } from './holds.ts';
 import { forget, remember, rememberedOf, type Remembered } from './memory.ts';
@@ -16,6 +16,7 @@ import { begin, end, sendPiece, whereIs, type Place } from './tus.ts';
 const AT_ONCE = 2;
 const SHOWN_EVERY_MS = 200;
 const SIGNED_IN_EVERY_MS = 10_000;
+const FATE_EVERY_MS = 3000;
 
 type Handle = Pick<Remembered, 'root' | 'within'>;
 
@@ -27,6 +28,7 @@ export class UploadQueue {
   private readonly going = new Map<string, Scope>();
   private wakers: Array<() => void> = [];
   private recalled: Id | null = null;
+  private following = false;
 
   constructor() {
     this.scope.listen(window, 'online', () => this.wake());
@@ -225,13 +227,30 @@ export class UploadQueue {
   private arrived(id: string, { bounce, stem }: Place): void {
     this.phase(id, { is: 'arrived', bounce, stem });
     this.release(id);
+    this.follow();
     if (bounce === null) return;
-    const label = this.find(id)?.target.label;
-    if (label !== undefined) giveLabel(bounce, label);
     for (const other of this.items.value.filter((one) => one.target.after === id)) {
       this.put(other.id, { target: belonging(other.target, bounce) });
       void this.keep(other.id);
     }
+  }
+
+  /** Looks after what has arrived until it is known whether it can be used. */
+  private follow(): void {
+    if (this.following) return;
+    this.following = true;
+    this.scope.after(FATE_EVERY_MS, () => void this.ask());
+  }
+
+  private async ask(): Promise<void> {
+    const all = this.mine().filter(open);
+    const known = me.value === null ? new Map<string, string | null>() : await fates(all, this.scope.signal).catch(() => new Map<string, string | null>());
+    for (const [id, unusable] of known) {
+      const phase = this.find(id)?.phase;
+      if (phase?.is === 'arrived') this.phase(id, { ...phase, unusable });
+    }
+    this.following = false;
+    if (this.mine().some(open)) this.follow();
   }
 
   private async hold(id: string, { why, words, seconds }: Wait, scope: Scope): Promise<void> {
@@ -284,6 +303,7 @@ export class UploadQueue {
 
   private async recall(one: Remembered, bounces: Map<string, Id>): Promise<void> {
     let { address, sent } = one;
+    let expired = false;
     try {
       const place = address === null ? null : await placeIfKnown(address, this.scope.signal);
       if (place && (place.bounce !== null || place.stem !== null)) {
@@ -291,6 +311,7 @@ export class UploadQueue {
         if (place.bounce !== null) bounces.set(one.id, place.bounce);
         return;
       }
+      expired = address !== null && place === null;
       address = place ? address : null;
       sent = place?.offset ?? 0;
     } catch {
@@ -301,7 +322,7 @@ export class UploadQueue {
     const main = one.target.after === undefined ? undefined : bounces.get(one.target.after);
     const target = main === undefined ? one.target : belonging(one.target, main);
     this.items.set([...this.items.value, {
-      id, person, name, bytes, lastModified, target, address, sent, bytesPerSecond: null, phase: { is: 'left' }, reopens: one.root !== null,
+      id, person, name, bytes, lastModified, target, address, sent, bytesPerSecond: null, phase: { is: 'left' }, expired, reopens: one.root !== null,
     }]);
     await this.keep(id);
   }
@@ -333,9 +354,9 @@ async function pieceOf(file: File, from: number, bytes: number): Promise<ArrayBu
 }
 
 function valuesOf({ name, target }: Upload): Record<string, string> {
-  const { song, kind, of, element, bounce } = target;
+  const { song, kind, of, label, element, bounce } = target;
   if (element !== undefined) return { song, filename: name, element, ...(bounce ? { bounce } : {}) };
-  return { song, filename: name, kind, ...(of ? { of } : {}) };
+  return { song, filename: name, kind, ...(of ? { of } : {}), ...(label ? { label } : {}) };
 }
 
 export const uploads = new UploadQueue();

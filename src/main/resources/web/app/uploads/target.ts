@@ -27,7 +27,8 @@ export type Phase =
   /** Known from before the page was loaded: the file has to be chosen again. */
   | { readonly is: 'left' }
   | { readonly is: 'refused'; readonly problem: Problem }
-  | { readonly is: 'arrived'; readonly bounce: Id | null; readonly stem: Id | null };
+  /** Why it can’t be used is null once it can be, and not there as long as nobody knows. */
+  | { readonly is: 'arrived'; readonly bounce: Id | null; readonly stem: Id | null; readonly unusable?: string | null };
 
 export interface Upload {
   readonly id: string;
@@ -40,6 +41,8 @@ export interface Upload {
   readonly sent: number;
   readonly bytesPerSecond: number | null;
   readonly phase: Phase;
+  /** What had arrived of it is gone from the server: nobody went on with it for too long. */
+  readonly expired?: boolean;
   /** Whether the browser can open the file again by itself after a press. */
   readonly reopens: boolean;
 }
@@ -47,4 +50,9 @@ export interface Upload {
 /** On its way, or waiting to be. */
 export function moving(one: Upload): boolean {
   return one.phase.is === 'waiting' || one.phase.is === 'sending' || one.phase.is === 'held';
+}
+
+/** Refused, or arrived and of no use: somebody has to do something about it. */
+export function troubled(one: Upload): boolean {
+  return one.phase.is === 'refused' || (one.phase.is === 'arrived' && Boolean(one.phase.unusable));
 }

@@ -35,9 +35,11 @@ export function standingOf(one: Upload): string {
     case 'waiting': return one.target.after ? 'waits for its main mix' : 'waits for its turn';
     case 'sending': return one.sent >= one.bytes ? 'all is sent, the server puts it away' : goingWords([one]);
     case 'held': return phase.words;
-    case 'left': return one.sent > 0 ? `${percent(one.sent, one.bytes)} of ${size(one.bytes)} is there` : 'nothing of it is there yet';
+    case 'left':
+      if (one.expired) return 'what had arrived was not gone on with for too long and is put away; it begins anew';
+      return one.sent > 0 ? `${percent(one.sent, one.bytes)} of ${size(one.bytes)} is there` : 'nothing of it is there yet';
     case 'refused': return phase.problem.words;
-    case 'arrived': return 'has arrived';
+    case 'arrived': return phase.unusable ? `has arrived, but can’t be used: ${phase.unusable}` : 'has arrived';
   }
 }
 
@@ -62,6 +64,8 @@ export function summaryOf(all: readonly Upload[]): string {
   if (why !== null) parts.push(`${capital(count(going.length, 'file'))} on the way. ${why}`);
   else if (going.length > 0) parts.push(`${capital(count(going.length, 'file'))} on the way.`);
   else if (arrived > 0) parts.push(`${capital(count(arrived, 'file'))} ${arrived === 1 ? 'has' : 'have'} arrived.`);
+  const useless = all.filter((one) => one.phase.is === 'arrived' && one.phase.unusable).length;
+  if (useless > 0) parts.push(`${capital(count(useless, 'file'))} can’t be used.`);
   if (refused > 0) parts.push(`${capital(count(refused, 'file'))} ${refused === 1 ? 'was' : 'were'} not taken.`);
   if (half > 0) parts.push(`${capital(count(half, 'file'))} did not arrive completely.`);
   return parts.join(' ');

@@ -97,6 +97,8 @@ class FoldersInBrowserTest {
       assertThat(desk.see(".sending summary", "33 files have arrived.")).isVisible();
       desk.page.setViewportSize(1440, 900);
       assertThat(desk.page.locator("table.songs tbody tr")).hasCount(9);
+      // The name given is kept with the mix: another browser offers it too.
+      desk = signedIn(screens.desk("engineer elsewhere"), "/projects/" + project);
       desk.link("Ebb").first().click();
       assertThat(desk.button("Send Mix 3 alt")).isVisible();
       assertThat(desk.page.getByLabel("Label")).hasValue("Mix 3 alt");

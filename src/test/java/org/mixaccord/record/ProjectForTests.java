@@ -21,6 +21,7 @@ import org.mixaccord.songs.BounceKind;
 import org.mixaccord.songs.ComparisonRecord;
 import org.mixaccord.songs.Form;
 import org.mixaccord.songs.Hearing;
+import org.mixaccord.songs.ReceivedFile;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.Stem;
@@ -98,7 +99,7 @@ public class ProjectForTests {
     Bounce bounce =
         Bounce.received(
             song,
-            new Bounce.Upload(BounceKind.MAIN, null, engineer, "mix.wav", 1000, pcmSha256),
+            new ReceivedFile(BounceKind.MAIN, null, null, engineer, "mix.wav", 1000, pcmSha256),
             Bounce.count(song, BounceKind.MAIN) + 1,
             false,
             Instant.now());
@@ -115,8 +116,9 @@ public class ProjectForTests {
     Bounce bounce =
         Bounce.received(
             song,
-            new Bounce.Upload(
+            new ReceivedFile(
                 BounceKind.MAIN,
+                null,
                 null,
                 Person.findById(cast.person("eng")),
                 whole.fileName(),
@@ -137,8 +139,8 @@ public class ProjectForTests {
     return Stem.received(
             bounce,
             element,
-            new Bounce.Upload(
-                BounceKind.MAIN, null, engineer, "part.wav", bounce.bytes(), bounce.sha256()),
+            new ReceivedFile(
+                BounceKind.MAIN, null, null, engineer, "part.wav", bounce.bytes(), bounce.sha256()),
             Instant.now())
         .id();
   }

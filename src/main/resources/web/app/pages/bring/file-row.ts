@@ -1,17 +1,18 @@
 /** One file on its way: its name, how it stands, and what can be done about it. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { uploads } from '../../uploads/queue.ts';
-import type { Upload } from '../../uploads/target.ts';
+import { troubled, type Upload } from '../../uploads/target.ts';
 import { standingOf } from '../../words/sending.ts';
 
 /** A line of a list; with the song's name where the page is not that song's. */
 export function fileRow(one: Upload, named: boolean): TemplateResult {
   const { phase, name, target } = one;
   const what = target.element ?? '';
+  const odd = troubled(one);
   const bar = phase.is === 'sending' || (phase.is === 'held' && one.sent > 0) || (phase.is === 'left' && one.sent > 0);
   return html`<li class="sent-file" data-upload=${one.id} data-phase=${phase.is}>
     <div><p><b>${name}</b>${named ? html` <a class="small" href="/songs/${target.song}">${target.songTitle}</a>` : nothing} ${what ? html`<span class="quiet small">${what}</span>` : nothing}</p>
-      <p class=${phase.is === 'refused' ? 'small' : 'small quiet'} role=${phase.is === 'refused' ? 'alert' : nothing}>${standingOf(one)}</p>
+      <p class=${odd ? 'small' : 'small quiet'} role=${odd ? 'alert' : nothing}>${standingOf(one)}</p>
       ${bar ? html`<progress max=${one.bytes} .value=${one.sent} aria-label="How much of ${name} is there"></progress>` : nothing}</div>
     <p class="btns">${presses(one)}</p></li>`;
 }

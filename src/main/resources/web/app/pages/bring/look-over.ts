@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Id, Kind } from '../../api/types.ts';
 import { sign } from '../../signs/signs.ts';
-import { freshNeeded, isAlternate, missing, sameSong, type Looked, type Row, type SongChoice } from '../../uploads/look.ts';
+import { belongs, freshNeeded, isAlternate, missing, sameSong, type Looked, type Main, type Row, type SongChoice } from '../../uploads/look.ts';
 import { KIND_WORDS } from '../../words/mixes.ts';
 import { capital, count } from '../../words/numbers.ts';
 import { size } from '../../words/sending.ts';
@@ -16,7 +16,8 @@ export interface Looking {
   readonly songs: readonly { readonly id: Id; readonly title: string }[] | null;
   readonly mayMakeSongs: boolean;
   readonly mayBringParts: boolean;
-  readonly mains: readonly { readonly id: Id; readonly words: string }[];
+  /** The mains each song has already. */
+  readonly mains: ReadonlyMap<Id, readonly Main[]>;
   readonly elements: readonly string[];
   readonly change: (row: Row, news: Partial<Row>) => void;
   readonly rename: (fresh: number, title: string) => void;
@@ -56,10 +57,12 @@ function freshSongs(of: Looking): TemplateResult | typeof nothing {
 function line(of: Looking, row: Row): TemplateResult {
   const name = row.found.file.name;
   const folder = row.found.path.split('/').slice(0, -1).join(' / ');
-  const check = row.taken && (!row.sure || missing(row) !== '');
+  // What is named after a mix, and no such mix is here or comes along.
+  const alone = isAlternate(row.what) && row.of === null && row.label !== '' && row.song !== null;
+  const check = row.taken && (!row.sure || alone || missing(row) !== '');
   return html`<tr class=${row.taken ? '' : 'out'} data-file=${name}>
     <th scope="row"><b class="file-name">${name}</b> <span class="quiet small">${folder ? `${folder}, ` : ''}${size(row.found.file.size)}</span>
-      ${row.taken ? html`<span class="small says">${check ? html`<span class="you">${sign('ques')}Check</span> ` : nothing}${row.words}</span>` : nothing}</th>
+      ${row.taken ? html`<span class="small says">${check ? html`<span class="you">${sign('ques')}Check</span> ` : nothing}${row.words}${alone ? ` No mix called “${row.label}” is here or comes with it.` : ''}</span>` : nothing}</th>
     ${row.taken ? fields(of, row, name) : html`<td class="quiet" colspan=${(of.songs ? 1 : 0) + (named(of) ? 2 : 1)}>left out</td>`}
     <td class="num"><button class="btn plain" type="button" aria-label="${row.taken ? 'Leave out' : 'Take'}: ${name}" @click=${() => of.change(row, { taken: !row.taken })}>${row.taken ? 'Leave out' : 'Take'}</button></td>
   </tr>`;
@@ -92,7 +95,7 @@ function kindField(of: Looking, row: Row, name: string): TemplateResult {
   return html`<select aria-label="What it is: ${name}" @change=${pick}>
       ${of.kinds.map((kind) => html`<option value=${kind} ?selected=${kind === row.what}>${KIND_WORDS[kind]}</option>`)}
       ${of.mayBringParts && of.songs ? html`<option value="part" ?selected=${row.what === 'part'}>Part file</option>` : nothing}</select>
-    ${row.what === 'part' ? partField(of, row, name) : nothing}${isAlternate(row.what) ? mainField(of, row, name) : nothing}`;
+    ${row.what === 'part' ? partField(of, row, name) : nothing}${belongs(row.what) ? mainField(of, row, name) : nothing}`;
 }
 
 function partField(of: Looking, row: Row, name: string): TemplateResult {
@@ -100,10 +103,10 @@ function partField(of: Looking, row: Row, name: string): TemplateResult {
     .value=${row.element} @change=${(e: Event) => of.change(row, { element: (e.target as HTMLInputElement).value })}>`;
 }
 
-/** The main an alternate belongs to: one that is here, or one brought with it. */
+/** The main an alternate or a part belongs to: one that is here, or one brought with it. */
 function mainField(of: Looking, row: Row, name: string): TemplateResult | typeof nothing {
   const beside = of.looked.rows.map((other, index) => ({ other, index })).filter(({ other }) => other.taken && other.what === 'main' && sameSong(other.song, row.song));
-  const here = of.songs ? [] : of.mains;
+  const here = row.song !== null && 'id' in row.song ? of.mains.get(row.song.id) ?? [] : [];
   if (beside.length + here.length === 0) return nothing;
   const chosen = row.of === null ? '' : 'row' in row.of ? `row ${row.of.row}` : row.of.id;
   const pick = (e: Event) => {
@@ -111,7 +114,7 @@ function mainField(of: Looking, row: Row, name: string): TemplateResult | typeof
     of.change(row, { of: value === '' ? null : value.startsWith('row ') ? { row: Number(value.slice(4)) } : { id: value } });
   };
   return html`<select aria-label="Belongs to: ${name}" @change=${pick}>
-    <option value="" ?selected=${chosen === ''}>of the newest mix sent</option>
+    <option value="" ?selected=${chosen === ''}>of the newest mix${row.what === 'part' ? '' : ' sent'}</option>
     ${beside.map(({ other, index }) => html`<option value="row ${index}" ?selected=${chosen === `row ${index}`}>of “${other.found.file.name}”</option>`)}
     ${here.map((main) => html`<option value=${main.id} ?selected=${chosen === main.id}>of ${main.words}</option>`)}</select>`;
 }

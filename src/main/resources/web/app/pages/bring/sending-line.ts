@@ -4,7 +4,7 @@ import { Living } from '../../living.ts';
 import { me } from '../../state/me.ts';
 import { canPick, chosenIn, droppedIn, pick, type Found } from '../../uploads/found.ts';
 import { uploads } from '../../uploads/queue.ts';
-import { moving, type Upload } from '../../uploads/target.ts';
+import { moving, troubled, type Upload } from '../../uploads/target.ts';
 import { capital, count } from '../../words/numbers.ts';
 import { goingWords, summaryOf } from '../../words/sending.ts';
 import { fileRow } from './file-row.ts';
@@ -60,7 +60,7 @@ class SendingLine extends Living {
       <p class="hide" role="status">${summaryOf(all)} ${this.told}</p>
       <details class="fold"><summary><span>${summaryOf(all)} <span class="quiet">${figures}</span> ${this.told}</span></summary>
         ${me.value === null ? nothing : html`<div class="inside">${half.length > 0 ? this.halfWay(half) : nothing}
-          <ul class="lines">${all.map((one) => fileRow(one, true))}</ul></div>`}</details>
+          <ul class="lines">${[...all.filter(troubled), ...all.filter((one) => !troubled(one))].map((one) => fileRow(one, true))}</ul></div>`}</details>
       <p class="btns">${this.presses(all, half, over)}</p>
     </section>`;
   }

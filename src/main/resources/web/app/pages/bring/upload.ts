@@ -1,12 +1,13 @@
 /** Where files are brought: dropped or chosen, looked over, and handed to the queue with one press. */
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { api, newKey } from '../../api/client.ts';
-import type { Id, Kind } from '../../api/types.ts';
+import type { Bounce, Id, Kind } from '../../api/types.ts';
 import { Living } from '../../living.ts';
 import { canPick, chosenIn, droppedIn, MOST_FILES, pick, type Found } from '../../uploads/found.ts';
-import { bringing, freshNeeded, joined, missing, readNames, type Looked, type Row, type SongChoice } from '../../uploads/look.ts';
+import { bringing, freshNeeded, joined, missing, pointed, readNames, songsWithMains, type Looked, type Main, type Row, type SongChoice } from '../../uploads/look.ts';
 import { uploads } from '../../uploads/queue.ts';
 import { moving, type Upload } from '../../uploads/target.ts';
+import { mixWords } from '../../words/mixes.ts';
 import { capital, count, listed } from '../../words/numbers.ts';
 import { fileRow } from './file-row.ts';
 import { lookOver } from './look-over.ts';
@@ -20,8 +21,6 @@ export class Bring extends Living {
   declare song: Id;
   declare songTitle: string;
   declare kinds: readonly Kind[];
-  /** Mains an alternate can belong to. */
-  declare mains: readonly { id: Id; words: string }[];
   declare stems: boolean;
   /** Whether what is brought is for everybody at once, with no sending. */
   declare shared: boolean;
@@ -36,13 +35,16 @@ export class Bring extends Living {
   declare private told: string;
   static properties = {
     ...Living.properties,
-    project: {}, song: {}, songTitle: {}, kinds: { attribute: false }, mains: { attribute: false }, stems: { type: Boolean }, shared: { type: Boolean },
+    project: {}, song: {}, songTitle: {}, kinds: { attribute: false }, stems: { type: Boolean }, shared: { type: Boolean },
     bounce: {}, elements: { attribute: false }, songs: { attribute: false }, mayMakeSongs: { attribute: false }, mayBringParts: { attribute: false },
     looked: { state: true }, over: { state: true }, told: { state: true },
   };
 
   /** What is being looked over outlives a step to another page and back. */
   private static readonly kept = new Map<string, Looked>();
+
+  /** The mains of songs, as they were when files of these songs were looked over. */
+  private mains: ReadonlyMap<Id, readonly Main[]> = new Map();
 
   /** Songs made by a confirm of which something else failed: pressing again makes them no second time. */
   private readonly made = new Map<string, Id>();
@@ -53,7 +55,6 @@ export class Bring extends Living {
     this.song = '';
     this.songTitle = '';
     this.kinds = ['main'];
-    this.mains = [];
     this.stems = false;
     this.shared = false;
     this.bounce = '';
@@ -169,6 +170,7 @@ export class Bring extends Living {
   private async take(finding: Promise<readonly Found[]>): Promise<void> {
     this.told = '';
     const before = this.looked;
+    if (!before) this.mains = new Map();
     await this.run('read', async () => {
       const found = await finding;
       const fresh = uploads.goOnWith(found);
@@ -176,7 +178,10 @@ export class Bring extends Living {
       if (found.length >= MOST_FILES) this.told = `More than ${MOST_FILES} files: only the first ${MOST_FILES} are here. Bring the others afterwards.`;
       const place = { project: this.project, song: this.song || null, as: this.song === '' ? null : this.stems ? 'stems' as const : 'bounces' as const, kinds: this.kinds, mayMakeSongs: this.mayMakeSongs };
       const read = await readNames(fresh, place, this.scope.signal);
-      this.looked = this.looked ? joined(this.looked, read) : read;
+      const all = this.looked ? joined(this.looked, read) : read;
+      await this.askMains(all);
+      const known = new Set(this.looked?.rows);
+      this.looked = this.stems ? all : pointed(all, (row) => !known.has(row), this.mains);
     });
     await this.updateComplete;
     // The next press is where the eyes are: what has to be said first, or the one confirm.
@@ -185,7 +190,26 @@ export class Bring extends Living {
 
   private change(row: Row, news: Partial<Row>): void {
     const { looked } = this;
-    if (looked) this.looked = { ...looked, rows: looked.rows.map((one) => (one === row ? { ...one, ...news } : one)) };
+    if (!looked) return;
+    const changed = { ...row, ...news };
+    const after = { ...looked, rows: looked.rows.map((one) => (one === row ? changed : one)) };
+    this.looked = after;
+    if (this.stems || (news.what === undefined && news.song === undefined)) return;
+    // Another song or kind has other mains it may belong to.
+    this.looked = pointed(after, (one) => one === changed, this.mains);
+    void this.askMains(after).then(() => {
+      if (this.looked?.rows.some((one) => one.found === row.found)) this.looked = pointed(this.looked, (one) => one.found === row.found && one.of === null, this.mains);
+    });
+  }
+
+  /** Which mains the songs have that files are to go to; without an answer they go with the newest. */
+  private async askMains(looked: Looked): Promise<void> {
+    if (this.stems || !this.kinds.includes('main')) return;
+    const asked = await Promise.all(songsWithMains(looked).filter((song) => !this.mains.has(song)).map(async (song) => {
+      const bounces = await api.all<Bounce>(`/songs/${song}/bounces?kind=main`, this.scope.signal).catch(() => []);
+      return [song, bounces.filter((b) => b.state !== 'failed').map((b) => ({ id: b.id, words: nameOf(b), label: b.label ?? b.proposedLabel ?? null })).reverse()] as const;
+    }));
+    this.mains = new Map([...this.mains, ...asked]);
   }
 
   private rename(index: number, title: string): void {
@@ -229,5 +253,9 @@ export class Bring extends Living {
     const id = choice?.id ?? this.song;
     return { id, title: id === this.song ? this.songTitle : this.songs.find((one) => one.id === id)?.title ?? '' };
   }
+}
+/** "Mix 2"; a private one with the name it was brought with, "Pass 3 (“Mix 2”)". */
+function nameOf(b: Bounce): string {
+  return b.label === null && b.proposedLabel ? `${mixWords(b)} (“${b.proposedLabel}”)` : mixWords(b);
 }
 customElements.define('mix-upload', Bring);

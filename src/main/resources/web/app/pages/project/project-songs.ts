@@ -7,9 +7,18 @@ import { none, refused, roundAtWork, roundWords, tally, you } from '../../signs/
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { me } from '../../state/me.ts';
 import { date } from '../../words/time.ts';
+import { uploads } from '../../uploads/queue.ts';
 import { ALL_KINDS, ROUGH_KINDS } from '../../words/mixes.ts';
+import { capital, count } from '../../words/numbers.ts';
 import { waitingName, waitingSince, waitingWords, waitsFor } from '../../words/waiting.ts';
 import '../bring/upload.ts';
+
+const SOON_MS = 500;
+
+/** Counts up with every file that arrives, and with every one of which it becomes known whether it can be used. */
+function arrivals(): number {
+  return uploads.mine().reduce((sum, { phase }) => sum + (phase.is !== 'arrived' ? 0 : phase.unusable === undefined ? 1 : 2), 0);
+}
 
 /** The songs of a project, and the form that adds one. */
 class ProjectSongs extends Living {
@@ -24,6 +33,16 @@ class ProjectSongs extends Living {
 
   protected open(): void {
     this.ask();
+    let told = arrivals();
+    let soon: (() => void) | null = null;
+    // What has arrived, or turned out to be of no use, shows without a reload; many at once are asked for once.
+    this.scope.onClose(uploads.items.watch(() => {
+      const now = arrivals();
+      if (now === told) return;
+      told = now;
+      soon?.();
+      soon = this.scope.after(SOON_MS, () => this.ask());
+    }));
   }
 
   private ask(): void {
@@ -92,7 +111,7 @@ class ProjectSongs extends Living {
     const agreed = song.includedRounds ?? null;
     return html`<tr>
       <th scope="row"><a class="song" href="/songs/${song.id}">${song.title}</a></th>
-      <td>${newestWords(song)}</td>
+      <td>${newestWords(song)}${song.unusable ? html` <a class="small" href="/songs/${song.id}">${capital(count(song.unusable, 'file'))} can’t be used</a>` : nothing}</td>
       <td class="s-wait">${this.waits(song)}</td>
       <td>${tally(round, agreed)}<span class="small">${roundWords(round, agreed)}</span></td>
       <td class="num">${song.due ? html`<span class="onphone quiet">due </span>${date(song.due)}` : nothing}</td>

@@ -38,13 +38,18 @@ export function newerMix(context: Context, page: SongPage): TemplateResult | typ
 /** Files on their way, and those that can't be used. */
 export function arriving(context: Context): TemplateResult | typeof nothing {
   const coming = context.data.bounces.filter((b) => b.state === 'received' || b.state === 'measuring');
-  const failed = context.data.bounces.filter((b) => b.state === 'failed' && !isSent(b)).reverse();
+  const { me, data: { bounces } } = context;
+  const failed = bounces.filter((b) => b.state === 'failed' && (b.uploader === me || context.may('hear-private'))).reverse();
   if (coming.length + failed.length === 0) return nothing;
+  // Where a usable file of the kind has come since, it is told behind a press only.
+  const open = failed.filter((b) => !bounces.slice(bounces.indexOf(b)).some((later) => later.kind === b.kind && later.state === 'ready'));
+  const shown = open.slice(0, FAILED_SHOWN);
+  const rest = failed.filter((b) => !shown.includes(b));
   return html`<section class="part arriving" aria-label="On its way">
     ${coming.map((b) => html`<div role="status"><p><b>Measuring ${mixWords(b)}.</b> <span class="quiet">${b.file?.name ?? ''}</span></p>
       <progress max="1" .value=${b.progress ?? 0} aria-label="Measuring ${mixWords(b)}"></progress></div>`)}
-    ${failed.slice(0, FAILED_SHOWN).map(useless)}
-    ${failed.length > FAILED_SHOWN ? html`<details class="fold"><summary>${capital(count(failed.length - FAILED_SHOWN, 'more file'))} that can’t be used</summary>${failed.slice(FAILED_SHOWN).map(useless)}</details>` : nothing}</section>`;
+    ${shown.map(useless)}
+    ${rest.length > 0 ? html`<details class="fold"><summary>${capital(count(rest.length, shown.length > 0 ? 'more file' : 'file'))} that can’t be used</summary>${rest.map(useless)}</details>` : nothing}</section>`;
 }
 
 /** The newest that failed; older ones are behind a press. */

@@ -3,7 +3,6 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import type { Bounce, Comparison, Figures, Finding, Measurements } from '../../api/types.ts';
 import { refused, sign } from '../../signs/signs.ts';
-import { giveLabel, labelGiven } from '../../state/label.ts';
 import { alike, behind, limitWords } from '../../words/checks.ts';
 import { capital, clock, clockTenths, count, figure, listed, signedFigure } from '../../words/numbers.ts';
 import { isSent, mixWords } from '../../words/mixes.ts';
@@ -138,7 +137,7 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
   const lead = data.lead;
   if (!lead || isSent(lead) || lead.kind !== 'main' || !context.may('send')) return nothing;
   const sentMains = data.bounces.filter((b) => b.kind === 'main' && isSent(b));
-  const given = labelGiven(lead.id);
+  const given = lead.proposedLabel ?? null;
   const next = given !== null && !sentMains.some((b) => b.label === given) ? given : `Mix ${sentMains.length + 1}`;
   const done = standing(data.changes).filter((c) => c.state === 'done' && c.doneIn === lead.id).length;
   const others = data.people.filter((p) => p.role !== 'engineer').map((p) => p.name);
@@ -149,12 +148,11 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
     const message = String(form.get('message') ?? '').trim();
     context.press('send', async () => {
       await api.post(`/bounces/${lead.id}/sending`, { ...(label ? { label } : {}), ...(message ? { message } : {}) });
-      giveLabel(lead.id, null);
       sent();
     });
   };
   return html`<section><h2>Send as ${next}</h2><form class="form gap" @submit=${submit}>
-    <label>Label<input type="text" name="label" .value=${next} maxlength="60"></label>
+    <label>Label<input type="text" name="label" .value=${next} maxlength="80"></label>
     <label>What was done, in one line<textarea name="message" rows="2"></textarea></label>
     <p class="quiet">${others.length > 0 ? `${listed(others)} can hear it at once.` : 'Nobody else is in this project yet.'} ${done > 0 ? `${capital(done === 1 ? 'one change' : `${done} changes`)} will show as done.` : 'No change is marked as done yet.'}</p>
     ${refused(context.refusals.get('send'))}

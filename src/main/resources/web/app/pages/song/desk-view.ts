@@ -52,6 +52,5 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
 
 function uploadForm(context: Context): TemplateResult {
   const { data } = context;
-  const mains = data.bounces.filter((b) => b.kind === 'main').map((b) => ({ id: b.id, words: mixWords(b) })).reverse();
-  return html`<mix-upload .song=${data.song.id} .songTitle=${data.song.title} .kinds=${ALL_KINDS} .mains=${mains}></mix-upload>`;
+  return html`<mix-upload .song=${data.song.id} .songTitle=${data.song.title} .kinds=${ALL_KINDS}></mix-upload>`;
 }

@@ -69,9 +69,12 @@ public class BounceResource {
       @QueryParam("filename") String fileName,
       @QueryParam("kind") @DefaultValue("main") String kindName,
       @QueryParam("of") String of,
+      @QueryParam("label") String label,
       @HeaderParam("Content-Length") Long length,
       InputStream body) {
     BounceKind kind = BounceKind.of(kindName);
+    Uploading.Wanted wanted =
+        new Uploading.Wanted(song, kind, of, Texts.lineOrNull("label", label, Bounce.MOST_LABEL));
     Uploading.Sender sender =
         QuarkusTransaction.requiringNew()
             .call(
@@ -83,7 +86,7 @@ public class BounceResource {
                   }
                   return sender(access, fileName, length);
                 });
-    Bounce bounce = uploading.bounce(body, sender, song, kind, of);
+    Bounce bounce = uploading.bounce(body, sender, wanted);
     return Response.status(201)
         .entity(new Received(bounce.id(), bounce.number(), bounce.state().wire()))
         .build();
@@ -116,7 +119,7 @@ public class BounceResource {
         Bounce.of(to.song()).stream()
             .filter(b -> only == null || b.kind() == only)
             .filter(b -> b.mayBeHeardBy(to.access()))
-            .map(BounceView::of)
+            .map(b -> BounceView.of(b, to.access()))
             .toList());
   }
 

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.annotation.JsonRawValue;
 import java.time.Instant;
 import java.util.List;
 import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Act;
 import org.mixaccord.filenames.NameRemark;
 import org.mixaccord.jobs.Pairing;
 import org.mixaccord.songs.AudioFacts;
@@ -17,6 +18,7 @@ public record BounceView(
     String song,
     int number,
     String label,
+    String proposedLabel,
     String title,
     String kind,
     String of,
@@ -109,26 +111,32 @@ public record BounceView(
   }
 
   /** A bounce the reader may hear, in a list: nothing is said of it beside others. */
-  public static BounceView of(Bounce bounce) {
-    return of(bounce, null, null, null);
+  public static BounceView of(Bounce bounce, Access access) {
+    return of(bounce, access, null, null, null);
   }
 
   /** A bounce by itself, with what can be said of it beside the others the reader may hear. */
   public static BounceView alone(Bounce bounce, Access access) {
     return of(
         bounce,
+        access,
         FileRemarks.of(bounce, access).stream().map(RemarkView::of).toList(),
         Pairing.offer(bounce, access).map(PairOffer::of).orElse(null),
         bounce.halves().stream().filter(b -> b.mayBeHeardBy(access)).map(Bounce::id).toList());
   }
 
   private static BounceView of(
-      Bounce bounce, List<RemarkView> remarks, PairOffer pair, List<String> pairedFrom) {
+      Bounce bounce,
+      Access access,
+      List<RemarkView> remarks,
+      PairOffer pair,
+      List<String> pairedFrom) {
     return new BounceView(
         bounce.id(),
         bounce.song().id(),
         bounce.number(),
         bounce.label().orElse(null),
+        access.may(Act.SEND) ? bounce.proposedLabel().orElse(null) : null,
         bounce.title(),
         bounce.kind().wire(),
         bounce.main().map(Bounce::id).orElse(null),

@@ -44,14 +44,15 @@ record UploadMetadata(Map<String, String> values) {
     if (values.containsKey("element")) {
       String element = Stem.element(values.get("element"));
       return new ResumableUpload.Target(
-          song, fileName, BounceKind.MAIN, null, element, bounce(door, to).id());
+          song, fileName, BounceKind.MAIN, null, null, element, bounce(door, to).id());
     }
     String of = values.get("of");
     if (of != null) {
       BounceResource.checkMain(door, song, of);
     }
     BounceKind kind = BounceKind.of(values.getOrDefault("kind", "main"));
-    return new ResumableUpload.Target(song, fileName, kind, of, null, null);
+    String label = Texts.lineOrNull("label", values.get("label"), Bounce.MOST_LABEL);
+    return new ResumableUpload.Target(song, fileName, kind, of, label, null, null);
   }
 
   private Bounce bounce(SongDoor door, SongDoor.ToSong to) {

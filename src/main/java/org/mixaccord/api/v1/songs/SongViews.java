@@ -11,6 +11,7 @@ import org.mixaccord.record.WaitingOnDesk;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.TempoMapRecord;
+import org.mixaccord.songs.UnusableFiles;
 
 /** Songs as one of their people sees them. */
 @ApplicationScoped
@@ -18,7 +19,11 @@ public class SongViews {
   /** The newest main the caller may hear. */
   public record Newest(String bounce, String label, int number, boolean sent) {}
 
-  /** A song. */
+  /**
+   * A song.
+   *
+   * @param unusable how many files of it could not be used and were not brought anew
+   */
   public record SongView(
       String id,
       String project,
@@ -31,6 +36,7 @@ public class SongViews {
       boolean tempoMap,
       LocalDate due,
       Newest newest,
+      int unusable,
       int round,
       String roundState,
       Integer includedRounds,
@@ -61,6 +67,7 @@ public class SongViews {
         TempoMapRecord.of(song).isPresent(),
         song.due().orElse(null),
         newest.map(b -> new Newest(b.id(), b.title(), b.number(), b.sent())).orElse(null),
+        UnusableFiles.count(song, access),
         song.roundForNewNotes(),
         song.roundClosed() ? "closed" : "open",
         access.project().spec().includedRounds(),
