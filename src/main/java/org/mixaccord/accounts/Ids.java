@@ -21,6 +21,11 @@ public final class Ids {
     return random(SECRET_CHARS);
   }
 
+  /** A random number that nobody can guess, for an order or a draw. */
+  public static long seed() {
+    return RANDOM.nextLong();
+  }
+
   private static String random(int chars) {
     StringBuilder id = new StringBuilder(chars);
     for (int i = 0; i < chars; i++) {

@@ -21,11 +21,13 @@ public record Decision(Outcome outcome, String reason) {
   /** It may be done. */
   public static final Decision ALLOWED = new Decision(Outcome.ALLOWED, "");
 
-  static Decision notYours(String reason) {
+  /** Somebody else may. */
+  public static Decision notYours(String reason) {
     return new Decision(Outcome.NOT_YOURS, reason);
   }
 
-  static Decision wrongState(String reason) {
+  /** Nobody may at this point. */
+  public static Decision wrongState(String reason) {
     return new Decision(Outcome.WRONG_STATE, reason);
   }
 

@@ -8,8 +8,9 @@ import java.util.List;
 
 /**
  * What was made from uploaded audio and can be made again: decoded PCM, measure tracks, listening
- * copies. All are found by the hash of the decoded audio; each kind has a folder of its own that
- * may be emptied at any time the server is down, that of the listening copies also while it runs.
+ * copies, short clips. All but the clips are found by the hash of the decoded audio; each kind has
+ * a folder of its own that may be emptied at any time the server is down, that of the listening
+ * copies also while it runs.
  */
 public final class DerivedFiles {
   private static final int NO_VERSION = 0;
@@ -47,6 +48,11 @@ public final class DerivedFiles {
   /** Folder of the listening copies. */
   public Path listening(Sha256 pcmSha256) {
     return folder.resolve("listening").resolve(pcmSha256.place());
+  }
+
+  /** A short stretch rendered to be listened to, by a name of its own. */
+  public Path clip(String name) {
+    return folder.resolve("clips").resolve(name + ".wav");
   }
 
   /** A fresh empty file on the same file system; {@link #publish} moves it to its place. */

@@ -266,6 +266,20 @@ export interface RecallPlace {
 /** What a pass is beside an earlier mix, in words. */
 export interface Recall { likeness: Likeness; words: string; places: readonly RecallPlace[] }
 
+export type BlindChoice = 'first' | 'second' | 'no-difference';
+/** Two mixes at one place without their names; what the reader may not know is absent. */
+export interface BlindPick {
+  id: Id; place: string; offeredBy: string; at: Instant; open: boolean; mayEnd: boolean;
+  ear?: Id; picked?: BlindChoice; changes: readonly Id[]; missing?: readonly string[];
+  mixes?: ReadonlyArray<{ bounce: Id; label: string }>;
+  picks?: ReadonlyArray<{ person: Id; name: string; mix?: { bounce: Id; label: string } | null }>;
+}
+/** A listening test of the reader's own; the result is absent until the last trial is answered. */
+export interface AbxTest {
+  id: Id; place: string; a: { bounce: Id; label: string }; b: { bounce: Id; label: string };
+  trials: number; answered: number; result?: { right: number; probability: number; words: string };
+}
+
 /** Where the music of one bounce lies on another, for all who may hear both. */
 export interface TimeMap {
   offsetSeconds: number; speedRatio: number; timeMap: readonly TimePiece[];

@@ -87,6 +87,13 @@ final class RightsStage {
     return switch (name) {
       case "m" -> projects.member(cast, "drummer");
       case "i" -> make("eng", "/projects/" + cast.project() + "/invitations", "role", "artist");
+      case "pick" -> projects.blindPick(cast, things.get("b:before"), things.get("b"));
+      case "id:pick" -> thing("pick");
+      case "e:ear" -> projects.blindEar(thing("pick"), cast.person("art"));
+      case "t:abx" -> projects.abxTest(cast, things.get("b:before"), things.get("b"));
+      case "which:first" -> "first";
+      case "which:a" -> "a";
+      case "trial" -> "1";
       case "b:barred" -> barred();
       case "id:token" -> make("eng", "/access-tokens", "name", "script");
       case "id:approval" -> make("art", bounce + "/approvals", "decision", "stop");
@@ -197,7 +204,12 @@ final class RightsStage {
 
   /** The same with ids that nothing has. */
   static String made(String text) {
-    return NAME.matcher(text.replace("{index}", "0")).replaceAll("zzzzzzzzzzzzzzzz");
+    return NAME.matcher(
+            text.replace("{index}", "0")
+                .replace("{which:first}", "first")
+                .replace("{which:a}", "a")
+                .replace("{trial}", "1"))
+        .replaceAll("zzzzzzzzzzzzzzzz");
   }
 
   Answer call(String who, RightsTable.Row row, String path, String body) {

@@ -10,12 +10,12 @@ import java.util.stream.IntStream;
  * true peak by evaluating every gap with a long interpolator. Slow, and shares no code with the
  * real one but the printed parameters.
  */
-final class SlowMeter {
+public final class SlowMeter {
   private final int rate;
   private final double[][] x;
   private final double[][] k;
 
-  SlowMeter(int rate, double[]... x) {
+  public SlowMeter(int rate, double[]... x) {
     this.rate = rate;
     this.x = x;
     this.k = new double[x.length][];
@@ -45,7 +45,7 @@ final class SlowMeter {
     return sum / (to - from);
   }
 
-  double ungatedLufs(int from, int to) {
+  public double ungatedLufs(int from, int to) {
     return lufs(power(from, to));
   }
 

@@ -11,10 +11,12 @@ import org.mixaccord.accounts.AccessToken;
 import org.mixaccord.accounts.ApprovalStays;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Ids;
+import org.mixaccord.accounts.Member;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Project;
 import org.mixaccord.accounts.Projects;
 import org.mixaccord.accounts.Role;
+import org.mixaccord.align.TimeSpan;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
@@ -143,6 +145,54 @@ public class ProjectForTests {
                 BounceKind.MAIN, null, null, engineer, "part.wav", bounce.bytes(), bounce.sha256()),
             Instant.now())
         .id();
+  }
+
+  /** A blind pick between two mixes of two seconds, offered to everybody who may write. */
+  @Transactional
+  public String blindPick(Cast cast, String one, String two) {
+    laidTogether(one, two);
+    BlindPick pick =
+        BlindPick.offer(
+            Bounce.findById(one),
+            Bounce.findById(two),
+            new TimeSpan(0, 1),
+            "All",
+            List.of(),
+            Person.findById(cast.person("eng")),
+            Instant.now());
+    access(cast, "eng").people().members().stream()
+        .filter(Member::mayWrite)
+        .forEach(m -> BlindEar.open(pick, m.person()));
+    return pick.id();
+  }
+
+  /** The address of somebody's part in a blind pick. */
+  @Transactional
+  public String blindEar(String pick, String person) {
+    return BlindEar.of(BlindPick.<BlindPick>findById(pick), Person.<Person>findById(person))
+        .orElseThrow()
+        .id();
+  }
+
+  /** A listening test of the engineer between two mixes of two seconds. */
+  @Transactional
+  public String abxTest(Cast cast, String a, String b) {
+    laidTogether(a, b);
+    return AbxTest.begin(
+            new HeardPlaces.Pair(Bounce.findById(a), Bounce.findById(b)),
+            new HeardPlaces.Place(new TimeSpan(0, 1), "All"),
+            5,
+            Person.findById(cast.person("eng")),
+            Instant.now())
+        .id();
+  }
+
+  private static void laidTogether(String one, String two) {
+    if (ComparisonRecord.newestReady(Bounce.findById(one), Bounce.findById(two)).isPresent()) {
+      return;
+    }
+    ComparisonRecord.ask(Bounce.findById(one), Bounce.findById(two), "test", Instant.now())
+        .finish("{\"timeMap\":[{\"from\":0,\"to\":2,\"otherFrom\":0,\"otherTo\":2,\"sure\":1}]}");
   }
 
   /** The membership of somebody. */

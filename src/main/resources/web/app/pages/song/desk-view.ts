@@ -10,6 +10,8 @@ import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
 import './file-panel.ts';
+import './abx-panel.ts';
+import './blind-picks.ts';
 import './recall-panel.ts';
 import './sections-editor.ts';
 import './stems.ts';
@@ -39,6 +41,7 @@ export function deskView(context: Context, page: SongPage): TemplateResult {
       <div class="stack">${sendForm(context, () => page.tell('Sent. Everybody in the project can hear it now.'))}
         <section><h2>Next file</h2>${uploadForm(context)}</section></div>
     </div>
+    <mix-blind .context=${context}></mix-blind><mix-abx .context=${context}></mix-abx>
     ${noteSection(context, page)}
     <section class="part narrow">${notesList(context, page)}</section>
     <section class="part"><details class="fold" ?open=${(page.remembered.get('form') ?? (context.spans.length === 0 || draftOf(data.song.id) ? 'open' : 'shut')) === 'open'}

@@ -13,6 +13,7 @@ import { formList, inWords } from './form-list.ts';
 import { hearingOf } from './hearing.ts';
 import { notesList } from './notes.ts';
 import type { SongPage } from './song-page.ts';
+import './blind-picks.ts';
 import './stems.ts';
 import '../bring/upload.ts';
 
@@ -23,7 +24,7 @@ export function listenerView(context: Context, page: SongPage): TemplateResult {
   }
   const hearing: Hearing = hearingOf(context, page);
   return html`${newerMix(context, page)}<div class="split"><div>
-      ${fileWarning(context)}${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}${lastWord(context)}${moved(context, page)}
+      ${fileWarning(context)}${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}<mix-blind .context=${context}></mix-blind>${lastWord(context)}${moved(context, page)}
     </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context)}</div></div>
     ${partByPart(context)}`;
 }
