@@ -125,7 +125,8 @@ public class MeasureBounce implements Job {
               history.append(
                   bounce.song(),
                   bounce.uploader(),
-                  Happening.of(bounce, "bounce", "failed", detail));
+                  Happening.of(
+                      bounce, "bounce", "failed", bounce.title() + " cannot be used. " + detail));
             });
   }
 

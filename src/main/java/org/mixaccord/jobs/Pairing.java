@@ -3,7 +3,6 @@ package org.mixaccord.jobs;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.io.IOException;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
 import org.mixaccord.accounts.Access;
@@ -20,6 +19,7 @@ import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.FileRemarks;
+import org.mixaccord.songs.StemFit;
 
 /** Left and right that came as two files: noticed, and on request put together as a new bounce. */
 @ApplicationScoped
@@ -185,7 +185,7 @@ public class Pairing {
       return Optional.of(
           named
               + "it is "
-              + String.format(Locale.ROOT, "%d:%06.3f", (int) (apart / 60), apart % 60)
+              + StemFit.apart(apart)
               + (b.frames() > a.frames() ? " longer" : " shorter")
               + " ("
               + Math.abs(a.frames() - b.frames())

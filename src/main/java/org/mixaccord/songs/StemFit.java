@@ -13,6 +13,8 @@ import java.util.Optional;
  * @param fits the bounce it fits, if there is one
  */
 public record StemFit(String code, String words, Optional<String> fits) {
+  private static final double HALF_A_MILLISECOND = 0.0005;
+
   /** Workstations print parts a few frames longer or shorter than the mix; more is another take. */
   private static final double LENGTH_TOLERANCE_SECONDS = 0.5;
 
@@ -61,7 +63,7 @@ public record StemFit(String code, String words, Optional<String> fits) {
         "Same length as "
             + title
             + ", but stamped to begin "
-            + length(Math.abs((double) apart) / stem.sampleRate())
+            + apart(Math.abs((double) apart) / stem.sampleRate())
             + (apart > 0 ? " later" : " earlier")
             + " in the session. Check that it begins where the mix begins.",
         Optional.empty());
@@ -84,7 +86,7 @@ public record StemFit(String code, String words, Optional<String> fits) {
     double apartSeconds = Math.abs((double) apart) / mix.sampleRate();
     return new StemFit(
         apart < 0 ? "shorter" : "longer",
-        (apartSeconds < 0.0005 ? "Less than 0:00.001" : length(apartSeconds))
+        (apartSeconds < HALF_A_MILLISECOND ? "Less than 1 ms" : apart(apartSeconds))
             + (apart < 0 ? " shorter than " : " longer than ")
             + title
             + (usable(stem) ? "; used from the same start all the same." : "."),
@@ -103,6 +105,11 @@ public record StemFit(String code, String words, Optional<String> fits) {
 
   private static boolean same(Stem stem, AudioFacts mix) {
     return stem.sampleRate() == mix.sampleRate() && stem.frames() == mix.frames();
+  }
+
+  /** A difference: under a second in milliseconds, beyond that as a length. */
+  public static String apart(double seconds) {
+    return seconds < 0.9995 ? Math.max(1, Math.round(seconds * 1000)) + " ms" : length(seconds);
   }
 
   /** Minutes, seconds and thousandths. */

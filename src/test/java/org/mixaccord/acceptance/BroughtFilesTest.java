@@ -1,8 +1,10 @@
 package org.mixaccord.acceptance;
 
 import static org.hamcrest.Matchers.equalTo;
+import static org.hamcrest.Matchers.hasItem;
 import static org.hamcrest.Matchers.hasItems;
 import static org.hamcrest.Matchers.nullValue;
+import static org.hamcrest.Matchers.startsWith;
 
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -94,6 +96,10 @@ class BroughtFilesTest {
     Awaitility.await()
         .until(() -> "failed".equals(band.engineer().get("/bounces/" + id).path("state")));
     band.engineer().get(song).then().body("unusable", equalTo(1));
+    band.artist()
+        .get(song + "/history")
+        .then()
+        .body("detail", hasItem(startsWith("Rough 1 cannot be used. ")));
     band.artist().get(song).then().body("unusable", equalTo(1));
     band.manager().get(song).then().body("unusable", equalTo(0));
     byte[] sound = Sound.wav16(48000, Sound.sine(48000, 440, -20, 0.5));

@@ -148,7 +148,7 @@ class FilesBesideOthersTest extends UploadStage {
     String longer = measured("Slack Tide.R.wav", Sound.wav(RATE, Sound.sine(RATE, 660, -20, 1.75)));
     seen(band.engineer(), left)
         .body("pairOffer.possible", equalTo(false))
-        .body("pairOffer.words", containsString("it is 0:00.250 longer (12000 samples)"));
+        .body("pairOffer.words", containsString("it is 250 ms longer (12000 samples)"));
     refused(pair(left, longer), 409, "wrong-state");
     String faster = measured("b.R.wav", Sound.wav(44100, Sound.sine(44100, 660, -20, 1.5)));
     refused(pair(left, faster), 409, "wrong-state");
@@ -267,7 +267,7 @@ class FilesBesideOthersTest extends UploadStage {
         "strings",
         "ready",
         "shorter",
-        "0:00.013 shorter than Pass 1 (0:01.500); used from the same start all the same.",
+        "13 ms shorter than Pass 1 (0:01.500); used from the same start all the same.",
         two);
     assertEquals("silent", of(stems, "pad", "remarks[0].code"));
     assertEquals("same-sound", of(stems, "synth", "remarks[0].code"));

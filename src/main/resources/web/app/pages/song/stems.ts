@@ -106,9 +106,10 @@ export class Stems extends LitElement {
     const state = STATE_OF_FILE[stem.state ?? 'ready'] ?? '';
     const why = typeof stem.problem === 'string' ? stem.problem : stem.problem?.detail ?? '';
     // What has to be looked at is marked with its word, not by the eye alone.
-    const odd = (stem.fit && stem.fit.code !== 'same-length') || (stem.remarks?.length ?? 0) > 0;
+    const failed = stem.state === 'failed';
+    const odd = !failed && ((stem.fit && stem.fit.code !== 'same-length') || (stem.remarks?.length ?? 0) > 0);
     return html`<li><span>${partWords(stem.element)} <span class="quiet small">${[stem.file, state].filter(Boolean).join(', ')}${why ? `: ${why}` : ''}</span>
-        ${stem.fit || odd ? html`<span class="small says">${odd ? html`<span class="you">Check</span> ` : nothing}${[stem.fit?.words, ...(stem.remarks ?? []).map((r) => r.words)].filter(Boolean).join(' ')}</span>` : nothing}</span>
+        ${!failed && (stem.fit || odd) ? html`<span class="small says">${odd ? html`<span class="you">Check</span> ` : nothing}${[stem.fit?.words, ...(stem.remarks ?? []).map((r) => r.words)].filter(Boolean).join(' ')}</span>` : nothing}</span>
       ${this.mayRemove ? html`<button class="btn plain" type="button" aria-label="Take ${partWords(stem.element)} away" @click=${() => void this.takeAway(stem)}>Take away</button>` : html`<span></span>`}</li>`;
   }
 
