@@ -24,6 +24,7 @@ import org.mixaccord.compare.NamedSection;
 import org.mixaccord.intake.PcmFile;
 import org.mixaccord.record.AfterSending;
 import org.mixaccord.record.EventHub;
+import org.mixaccord.record.TimeMaps;
 import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
@@ -42,10 +43,14 @@ public class Comparing implements Job {
   /** Raised when comparing gives other results for the same input. */
   private static final int METHOD = 3;
 
+  /** Less than this is silence at an end rather than a passage. */
+  private static final double LOST_SECONDS = 0.5;
+
   private final Samples samples;
   private final Jobs jobs;
   private final EventHub events;
   private final AfterSending after;
+  private final TimeMaps maps;
   private final ObjectMapper json;
   private final Clock clock;
 
@@ -54,12 +59,14 @@ public class Comparing implements Job {
       Jobs jobs,
       EventHub events,
       AfterSending after,
+      TimeMaps maps,
       ObjectMapper json,
       Clock clock) {
     this.samples = samples;
     this.jobs = jobs;
     this.events = events;
     this.after = after;
+    this.maps = maps;
     this.json = json;
     this.clock = clock;
   }
@@ -198,7 +205,31 @@ public class Comparing implements Job {
               // Nothing a person did: whoever follows the song is told, the record is not.
               events.progress(here.song().id(), here.id(), 1);
               after.compared(here.id());
+              askWhereTheWayLoses(here);
             });
+  }
+
+  /**
+   * Compares with bounces that are known only through others where something is missing on that
+   * way: a passage that was cut in between may have come back.
+   */
+  private void askWhereTheWayLoses(Bounce here) {
+    for (Bounce other : Bounce.of(here.song())) {
+      boolean isNew =
+          other.kind() == BounceKind.MAIN
+              && other.ready()
+              && !other.id().equals(here.id())
+              && comparable(here, other)
+              && ComparisonRecord.newestReady(here, other).isEmpty()
+              && ComparisonRecord.newestReady(other, here).isEmpty();
+      if (isNew && maps.between(other, here).filter(Comparing::loses).isPresent()) {
+        ask(here, other);
+      }
+    }
+  }
+
+  private static boolean loses(TimeMap map) {
+    return map.onlyHere().stream().mapToDouble(TimeSpan::seconds).sum() > LOST_SECONDS;
   }
 
   private Optional<Task> task(String id) {
@@ -323,20 +354,9 @@ public class Comparing implements Job {
         Math.max(0.01, Math.min(1, sure * share)));
   }
 
-  /** How time runs from one bounce to another, where that has been worked out either way. */
+  /** How time runs from one bounce to another, as far as that has been worked out. */
   public Optional<TimeMap> timeMap(Bounce from, Bounce onto) {
-    Optional<TimeMap> direct =
-        ComparisonRecord.newestReady(from, onto).flatMap(ComparisonRecord::result).map(this::map);
-    return direct.or(
-        () ->
-            ComparisonRecord.newestReady(onto, from)
-                .flatMap(ComparisonRecord::result)
-                .map(this::map)
-                .map(TimeMap::inverse));
-  }
-
-  private TimeMap map(String result) {
-    return StoredComparison.map(result, json);
+    return maps.between(from, onto);
   }
 
   /** Names what goes into a comparison: another method, form or part makes it another one. */

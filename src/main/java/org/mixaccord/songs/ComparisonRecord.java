@@ -9,6 +9,7 @@ import jakarta.persistence.JoinColumn;
 import jakarta.persistence.ManyToOne;
 import jakarta.persistence.Table;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import org.mixaccord.accounts.Ids;
 
@@ -59,6 +60,22 @@ public class ComparisonRecord extends PanacheEntityBase {
   public static Optional<ComparisonRecord> newestReady(Bounce here, Bounce there) {
     return find("here = ?1 and there = ?2 and state = 'ready' order by createdAt desc", here, there)
         .firstResultOptional();
+  }
+
+  /** Two bounces that have been compared, by their ids. */
+  public record Pair(String here, String there) {}
+
+  /** Which bounces of a song have been compared, without the results. */
+  public static List<Pair> readyPairs(Song song) {
+    return getEntityManager()
+        .createQuery(
+            "select distinct c.here.id, c.there.id from ComparisonRecord c"
+                + " where c.here.song = :song and c.state = 'ready'",
+            Object[].class)
+        .setParameter("song", song)
+        .getResultStream()
+        .map(row -> new Pair((String) row[0], (String) row[1]))
+        .toList();
   }
 
   public void reached(double share) {
