@@ -341,8 +341,7 @@ class RoundInBrowserTest {
   private void sent(String mix) {
     engineer.button("Send " + mix).click();
     assertThat(engineer.button("Send " + mix)).hasCount(0);
-    assertThat(engineer.page.locator("body"))
-        .containsText(Pattern.compile(mix + "\\s*sent today"));
+    assertThat(engineer.page.locator("body")).containsText(Pattern.compile(mix + "\\s*sent today"));
   }
 
   private Map<String, Object> onlyApprovalOf(String bounce) {
