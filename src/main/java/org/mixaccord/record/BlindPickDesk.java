@@ -1,6 +1,7 @@
 package org.mixaccord.record;
 
 import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.persistence.LockModeType;
 import jakarta.transaction.Transactional;
 import java.util.List;
 import java.util.Optional;
@@ -146,7 +147,10 @@ public class BlindPickDesk {
   /** Notes that one of the two was served. */
   @Transactional
   public void served(String earId, Choice which) {
-    ear(earId).ear().heard(which, sheet.now());
+    ToEar to = ear(earId);
+    // Both are fetched at once as a rule: neither may undo what the other noted.
+    lock(to.ear());
+    to.ear().heard(which, sheet.now());
   }
 
   /** Picks, once. */
@@ -155,7 +159,7 @@ public class BlindPickDesk {
     ToEar to = ear(earId);
     BlindPick pick = to.ear().pick();
     sheet.lock(pick.song());
-    BlindEar.getEntityManager().refresh(to.ear());
+    lock(to.ear());
     Sheet.check(BlindPickRules.pick(standing(to.access(), Optional.of(to.ear())), pick.open()));
     to.ear().pick(choice, sheet.now());
     sheet.tell(
@@ -186,6 +190,10 @@ public class BlindPickDesk {
             "blind-pick-ended",
             in.access().person().name() + " ended the blind pick in " + pick.place() + "."));
     return seen(pick, in.access());
+  }
+
+  private static void lock(BlindEar ear) {
+    BlindEar.getEntityManager().refresh(ear, LockModeType.PESSIMISTIC_WRITE);
   }
 
   private record ToEar(Access access, BlindEar ear) {}

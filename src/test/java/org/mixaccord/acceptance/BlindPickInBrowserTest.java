@@ -99,9 +99,9 @@ class BlindPickInBrowserTest extends UploadStage {
     assertThat(part).containsText("You picked the second. That stays.");
     // The artist has the last word, so now they are told, and nobody else is.
     assertThat(part).containsText("Only you, with the last word, see this");
-    assertThat(part.locator(".against li")).hasCount(1);
+    assertThat(part.locator(".picked li")).hasCount(1);
     assertThat(desk.see("mix-blind", "Not picked yet: Owner and Milo.")).isVisible();
-    assertThat(desk.page.locator("mix-blind .against")).hasCount(0);
+    assertThat(desk.page.locator("mix-blind .picked")).hasCount(0);
     screens.pictures("blind-picked");
     assertEquals(0, phone.overhang());
     assertEquals(List.of(), screens.complaints());

@@ -233,6 +233,25 @@ class BlindPickTest extends UploadStage {
     return side / mid;
   }
 
+  /** A page fetches both at once; once the later answer undid what the earlier one had noted. */
+  @Test
+  void bothSoundsFetchedAtTheSameMomentCountAsHeard() {
+    twoMixes();
+    for (int i = 0; i < 6; i++) {
+      offer(Map.of("from", 4 + i, "to", 6 + i)).then().statusCode(201);
+      String ear = newest(band.manager()).getString("ear");
+      List<CompletableFuture<Integer>> both =
+          List.of("first", "second").stream()
+              .map(
+                  which ->
+                      CompletableFuture.supplyAsync(
+                          () -> sound(band.manager(), ear, which).statusCode()))
+              .toList();
+      both.forEach(answer -> assertEquals(200, answer.join()));
+      pick(band.manager(), ear, "first").then().statusCode(200);
+    }
+  }
+
   @Test
   void itEndsWithTheSettlementOfItsContradictionOrByHand() {
     twoMixes();

@@ -99,7 +99,7 @@ class BlindPicks extends Living {
 
   private told(pick: BlindPick): TemplateResult {
     return html`<p class="private gap">${sign('shut')}Only you, with the last word, see this</p>
-      ${pick.picks!.length === 0 ? html`<p>Nobody has picked.</p>` : html`<ul class="against">${pick.picks!.map((p) => html`<li>${p.person === this.context.me ? 'You' : p.name}: <b>${p.mix ? p.mix.label : 'no difference'}</b></li>`)}</ul>`}`;
+      ${pick.picks!.length === 0 ? html`<p>Nobody has picked.</p>` : html`<ul class="moves picked">${pick.picks!.map((p) => html`<li>${p.person === this.context.me ? 'You' : p.name}: <b>${p.mix ? p.mix.label : 'no difference'}</b></li>`)}</ul>`}`;
   }
 
   private async hear(pick: BlindPick, ear: string, index: number): Promise<void> {
