@@ -260,12 +260,16 @@ class UploadsInBrowserTest {
     return engineer.get("/songs/" + song + "/bounces").jsonPath().getList("file.sha256");
   }
 
+  /** Where a file goes; it is known as soon as the server has answered. */
   private static String address(Screen screen, String name) {
     return (String)
-        screen.page.evaluate(
-            "(name) => document.querySelector('mix-sending').queue.items.value.find((one) =>"
-                + " one.name === name).address",
-            name);
+        screen
+            .page
+            .waitForFunction(
+                "(name) => document.querySelector('mix-sending').queue.items.value.find((one) =>"
+                    + " one.name === name)?.address",
+                name)
+            .jsonValue();
   }
 
   private static void sentMoreThan(Screen screen, int bytes) {
