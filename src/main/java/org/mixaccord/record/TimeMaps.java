@@ -44,86 +44,71 @@ public class TimeMaps {
     if (sound(from).isPresent() && sound(from).equals(sound(onto))) {
       return Optional.of(TimeMap.identity(seconds(from)));
     }
-    return ComparisonRecord.newestReady(from, onto)
-        .map(this::map)
-        .or(() -> ComparisonRecord.newestReady(onto, from).map(c -> map(c).inverse()))
-        .or(() -> through(from, onto));
-  }
-
-  /** The way with the fewest steps; of equally short ones the one by newer bounces. */
-  private Optional<TimeMap> through(Bounce from, Bounce onto) {
     Map<String, Bounce> bounces = new LinkedHashMap<>();
     for (Bounce bounce : Bounce.of(from.song())) {
       bounces.put(bounce.id(), bounce);
     }
-    Map<String, List<String>> next = neighbours(bounces, from);
-    Map<String, String> before = new HashMap<>();
-    Deque<String> open = new ArrayDeque<>(List.of(from.id()));
-    before.put(from.id(), "");
-    while (!open.isEmpty() && !before.containsKey(onto.id())) {
+    return way(from.id(), onto.id(), steps(from, bounces)).map(way -> along(way, from, bounces));
+  }
+
+  /** One step from a bounce to another: a comparison, or none where both sound the same. */
+  private record Step(String onto, Optional<String> comparison, boolean isInverse) {}
+
+  /** The steps there are, by the bounce they begin at; the newest comparison of two counts. */
+  private static Map<String, Map<String, Step>> steps(Bounce of, Map<String, Bounce> bounces) {
+    Map<String, Map<String, Step>> steps = new HashMap<>();
+    for (ComparisonRecord.Pair pair : ComparisonRecord.readyPairs(of.song())) {
+      add(steps, pair.here(), new Step(pair.there(), Optional.of(pair.id()), false));
+      add(steps, pair.there(), new Step(pair.here(), Optional.of(pair.id()), true));
+    }
+    Map<String, String> first = new HashMap<>();
+    for (Bounce bounce : bounces.values()) {
+      String same = sound(bounce).map(s -> first.putIfAbsent(s, bounce.id())).orElse(null);
+      if (same != null) {
+        add(steps, bounce.id(), new Step(same, Optional.empty(), false));
+        add(steps, same, new Step(bounce.id(), Optional.empty(), false));
+      }
+    }
+    return steps;
+  }
+
+  private static void add(Map<String, Map<String, Step>> steps, String from, Step step) {
+    steps.computeIfAbsent(from, id -> new LinkedHashMap<>()).put(step.onto(), step);
+  }
+
+  /** The way with the fewest steps, which is their own comparison where there is one. */
+  private static Optional<List<Step>> way(
+      String from, String onto, Map<String, Map<String, Step>> steps) {
+    Map<String, List<Step>> ways = new HashMap<>(Map.of(from, List.of()));
+    Deque<String> open = new ArrayDeque<>(List.of(from));
+    while (!open.isEmpty() && !ways.containsKey(onto)) {
       String at = open.remove();
-      for (String to : next.getOrDefault(at, List.of())) {
-        if (before.putIfAbsent(to, at) == null) {
-          open.add(to);
+      if (ways.get(at).size() == MOST_STEPS) {
+        break;
+      }
+      for (Step step : steps.getOrDefault(at, Map.of()).values()) {
+        if (!ways.containsKey(step.onto())) {
+          List<Step> way = new ArrayList<>(ways.get(at));
+          way.add(step);
+          ways.put(step.onto(), way);
+          open.add(step.onto());
         }
       }
     }
-    if (!before.containsKey(onto.id())) {
-      return Optional.empty();
-    }
-    List<Bounce> way = new ArrayList<>();
-    for (String at = onto.id(); !at.isEmpty(); at = before.get(at)) {
-      way.add(0, bounces.get(at));
-    }
-    return way.size() > MOST_STEPS + 1 ? Optional.empty() : along(way);
+    return Optional.ofNullable(ways.get(onto));
   }
 
-  private Optional<TimeMap> along(List<Bounce> way) {
-    TimeMap whole = TimeMap.identity(seconds(way.get(0)));
-    for (int i = 1; i < way.size(); i++) {
-      Bounce here = way.get(i - 1);
-      Bounce there = way.get(i);
-      Optional<TimeMap> step =
-          sound(here).equals(sound(there))
-              ? Optional.of(TimeMap.identity(seconds(here)))
-              : ComparisonRecord.newestReady(here, there)
-                  .map(this::map)
-                  .or(() -> ComparisonRecord.newestReady(there, here).map(c -> map(c).inverse()));
-      if (step.isEmpty()) {
-        return Optional.empty();
-      }
-      whole = whole.then(step.get(), seconds(way.get(0)), seconds(there));
+  private TimeMap along(List<Step> way, Bounce from, Map<String, Bounce> bounces) {
+    Bounce at = from;
+    Optional<TimeMap> whole = Optional.empty();
+    for (Step step : way) {
+      TimeMap next = map(step, at);
+      Bounce onto = bounces.get(step.onto());
+      whole =
+          Optional.of(whole.map(map -> map.then(next, seconds(from), seconds(onto))).orElse(next));
+      at = onto;
     }
-    return Optional.of(whole);
-  }
-
-  /** Which bounces have been compared, or sound the same; newer ones first. */
-  private static Map<String, List<String>> neighbours(Map<String, Bounce> bounces, Bounce of) {
-    Map<String, List<String>> next = new HashMap<>();
-    for (ComparisonRecord.Pair pair : ComparisonRecord.readyPairs(of.song())) {
-      link(next, pair.here(), pair.there());
-    }
-    Map<String, String> first = new HashMap<>();
-    bounces
-        .values()
-        .forEach(
-            bounce ->
-                sound(bounce)
-                    .map(sound -> first.putIfAbsent(sound, bounce.id()))
-                    .ifPresent(same -> link(next, bounce.id(), same)));
-    next.values()
-        .forEach(
-            ids -> {
-              ids.removeIf(id -> !bounces.containsKey(id));
-              ids.sort(
-                  (a, b) -> bounces.get(b).uploadedAt().compareTo(bounces.get(a).uploadedAt()));
-            });
-    return next;
-  }
-
-  private static void link(Map<String, List<String>> next, String one, String other) {
-    next.computeIfAbsent(one, id -> new ArrayList<>()).add(other);
-    next.computeIfAbsent(other, id -> new ArrayList<>()).add(one);
+    return whole.orElseThrow();
   }
 
   private static Optional<String> sound(Bounce bounce) {
@@ -134,13 +119,17 @@ public class TimeMaps {
     return bounce.facts().map(AudioFacts::seconds).orElse(0.0);
   }
 
-  private TimeMap map(ComparisonRecord comparison) {
-    TimeMap kept = read.get(comparison.id());
-    if (kept == null) {
-      kept = comparison.result().map(TimeMaps::parsed).orElseThrow();
-      read.put(comparison.id(), kept);
+  private TimeMap map(Step step, Bounce at) {
+    if (step.comparison().isEmpty()) {
+      return TimeMap.identity(seconds(at));
     }
-    return kept;
+    String id = step.comparison().get();
+    TimeMap kept = read.get(id);
+    if (kept == null) {
+      kept = parsed(ComparisonRecord.<ComparisonRecord>findById(id).result().orElseThrow());
+      read.put(id, kept);
+    }
+    return step.isInverse() ? kept.inverse() : kept;
   }
 
   private static TimeMap parsed(String result) {

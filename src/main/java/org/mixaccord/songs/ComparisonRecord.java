@@ -62,19 +62,19 @@ public class ComparisonRecord extends PanacheEntityBase {
         .firstResultOptional();
   }
 
-  /** Two bounces that have been compared, by their ids. */
-  public record Pair(String here, String there) {}
+  /** A finished comparison by its ids, without its result. */
+  public record Pair(String id, String here, String there) {}
 
-  /** Which bounces of a song have been compared, without the results. */
+  /** The finished comparisons of a song, oldest first. */
   public static List<Pair> readyPairs(Song song) {
     return getEntityManager()
         .createQuery(
-            "select distinct c.here.id, c.there.id from ComparisonRecord c"
-                + " where c.here.song = :song and c.state = 'ready'",
+            "select c.id, c.here.id, c.there.id from ComparisonRecord c"
+                + " where c.here.song = :song and c.state = 'ready' order by c.createdAt",
             Object[].class)
         .setParameter("song", song)
         .getResultStream()
-        .map(row -> new Pair((String) row[0], (String) row[1]))
+        .map(row -> new Pair((String) row[0], (String) row[1], (String) row[2]))
         .toList();
   }
 
