@@ -4,14 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.mixaccord.compare.PartFiles.part;
+import static org.mixaccord.compare.PartFiles.stems;
 
 import java.io.IOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
-import org.mixaccord.audio.ArrayPcm;
 import org.mixaccord.audio.PcmSource;
 
 class ComparerTest {
@@ -20,7 +20,6 @@ class ComparerTest {
           new NamedSection("Verse", 0, 8),
           new NamedSection("Chorus", 8, 16),
           new NamedSection("Bridge", 16, 24));
-  private static final String[] NAMES = {"drums", "bass", "chords", "tune"};
   private static final double[][][] PARTS = Synth.parts(1, 24);
   private static final double[][] MIX = Synth.mix(PARTS);
 
@@ -291,20 +290,5 @@ class ComparerTest {
             stemsHere,
             stemsThere),
         p -> {});
-  }
-
-  private static Map<String, PcmSource> stems(double[][][] parts) {
-    Map<String, PcmSource> out = new TreeMap<>();
-    for (int p = 0; p < parts.length; p++) {
-      out.put(NAMES[p], new ArrayPcm(Synth.RATE, parts[p]));
-    }
-    return out;
-  }
-
-  private static Comparison.ElementDifference part(Comparison c, int section, String name) {
-    return c.sections().get(section).elements().stream()
-        .filter(e -> e.element().equals(name))
-        .findFirst()
-        .orElseThrow();
   }
 }

@@ -3,12 +3,13 @@ package org.mixaccord.compare;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.mixaccord.compare.PartFiles.NAMES;
+import static org.mixaccord.compare.PartFiles.part;
+import static org.mixaccord.compare.PartFiles.stems;
 
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.mixaccord.align.MapPiece;
 import org.mixaccord.audio.ArrayPcm;
@@ -18,7 +19,6 @@ import org.mixaccord.audio.PcmSource;
 class KindsOfChangeTest {
   private static final int SECONDS = 40;
   private static final List<NamedSection> SECTIONS = sections(0);
-  private static final String[] NAMES = {"drums", "bass", "chords", "tune"};
   private static final double[][][] PARTS = Synth.parts(71, SECONDS);
   private static final double[][] MIX = Synth.mix(PARTS);
   private static final List<Difference> NOTHING = all(Difference.UNCHANGED);
@@ -396,20 +396,5 @@ class KindsOfChangeTest {
             .get(0)
             .startsWith("Part 3 (0:16–0:24): drums is no longer there"),
         BiggestDifferences.forEngineers(c, 9).toString());
-  }
-
-  private static Map<String, PcmSource> stems(double[][][] parts) {
-    Map<String, PcmSource> out = new TreeMap<>();
-    for (int p = 0; p < parts.length; p++) {
-      out.put(NAMES[p], new ArrayPcm(Synth.RATE, parts[p]));
-    }
-    return out;
-  }
-
-  private static Comparison.ElementDifference part(Comparison c, int section, String name) {
-    return c.sections().get(section).elements().stream()
-        .filter(e -> e.element().equals(name))
-        .findFirst()
-        .orElseThrow();
   }
 }
