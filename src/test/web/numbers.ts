@@ -6,7 +6,7 @@ import { parseClock } from '../../main/resources/web/app/geometry/clock.ts';
 import { above, levels, levelTicks, line, pillars, pixel, stepAt, timeTicks, valueAt, type Scale } from '../../main/resources/web/app/geometry/chart.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime } from '../../main/resources/web/app/geometry/strip.ts';
 import { Desk, Run } from '../../main/resources/web/app/player/desk.ts';
-import { rateOf } from '../../main/resources/web/app/player/line.ts';
+import { rateFrom, rateOf } from '../../main/resources/web/app/player/line.ts';
 import { render } from '../../main/resources/web/app/player/offline.ts';
 import { Segments } from '../../main/resources/web/app/player/segments.ts';
 import { TimeMap, type Piece } from '../../main/resources/web/app/player/timemap.ts';
@@ -287,6 +287,8 @@ function lineSpeeds() {
     nested: rateOf([{ from: 0, to: 2000, bytes: 60_000 }, { from: 500, to: 900, bytes: 15_000 }]),
     tooLittle: rateOf([{ from: 0, to: 1000, bytes: 49_999 }]),
     atOnce: rateOf([{ from: 0, to: 240, bytes: 900_000 }]),
+    remembered: rateFrom({ rate: 280_000, answerMs: 430, at: 0 }, 410, 80_000_000),
+    forgotten: [rateFrom({ rate: 280_000, answerMs: 430, at: 0 }, 410, 90_000_000), rateFrom({ rate: 280_000, answerMs: 430, at: 0 }, 20, 1000), rateFrom({ rate: 280_000, answerMs: 430, at: 0 }, null, 1000), rateFrom(null, 410, 1000)],
   };
 }
 

@@ -28,7 +28,7 @@ public final class UploadBench {
   private static final int HEAP_MEGABYTES = 256;
   private static final int MEGA = 1_000_000;
   private static final int BLOCK_BYTES = 1 << 20;
-  private static final int PIECE_BYTES = 8 << 20;
+  private static final int PIECE_BYTES = 32 << 20;
   private static final int RATE = 96_000;
   private static final int FRAME_BYTES = 8;
 
@@ -41,7 +41,7 @@ public final class UploadBench {
   private enum Way {
     POST("`POST`"),
     PATCH("tus, one piece"),
-    PIECES("tus, pieces of 8 MiB with SHA-256");
+    PIECES("tus, pieces of 32 MiB with SHA-256");
 
     private final String words;
 

@@ -10,6 +10,9 @@ const LEAST_ANSWER_BYTES = 10_000;
 const LEAST_MS = 250;
 /** Full quality has to fit with some room. */
 const ROOM = 1.3;
+const SEEN = 'mixaccord.line';
+/** A page that came out of the browser's store says nothing of the line; what an earlier one saw holds for a day. */
+const SEEN_MS = 24 * 3_600_000;
 
 interface Hints {
   readonly saveData?: boolean;
@@ -21,6 +24,19 @@ export interface Coming {
   readonly from: number;
   readonly to: number;
   readonly bytes: number;
+}
+
+/** What was seen of a line: bits per second, milliseconds until an answer begins, and when. */
+export interface Seen {
+  readonly rate: number;
+  readonly answerMs: number;
+  readonly at: number;
+}
+
+/** The rate to go by where this page has measured none: an earlier one's, unless the line answers so much faster now that it is another. */
+export function rateFrom(seen: Seen | null, answerMs: number | null, now: number): number | null {
+  if (seen === null || answerMs === null || now - seen.at > SEEN_MS) return null;
+  return answerMs * 2 < seen.answerMs ? null : seen.rate;
 }
 
 /** Bits per second over the time in which anything came; null where too little did, or too fast to tell. */
@@ -43,8 +59,21 @@ export class Line {
     // The browser's guess at bits per second is left aside: before it has measured anything it is far too low.
     const hints = (navigator as { connection?: Hints }).connection;
     if (hints?.saveData || ['slow-2g', '2g', '3g'].includes(hints?.effectiveType ?? '')) return true;
+    const rate = this.rate();
+    return rate !== null && rate < bitsPerSecond * ROOM;
+  }
+
+  private rate(): number | null {
     const measured = rateOf(come());
-    return measured !== null && measured < bitsPerSecond * ROOM;
+    const answerMs = answersAfter();
+    const now = Date.now();
+    try {
+      if (measured === null) return rateFrom(JSON.parse(localStorage.getItem(SEEN) ?? 'null') as Seen | null, answerMs, now);
+      if (answerMs !== null) localStorage.setItem(SEEN, JSON.stringify({ rate: measured, answerMs, at: now } satisfies Seen));
+    } catch {
+      // Without storage every page finds out by itself.
+    }
+    return measured;
   }
 
   /** Play has run dry, or would not begin. */
@@ -60,6 +89,7 @@ export class Line {
   forget(): void {
     try {
       localStorage.removeItem(SLOW);
+      localStorage.removeItem(SEEN);
     } catch {
       // Nothing was kept.
     }
@@ -72,6 +102,15 @@ export class Line {
       return false;
     }
   }
+}
+
+/** Milliseconds until an answer begins, the middle one of what this page has asked for; null where it asked for nothing. */
+function answersAfter(): number | null {
+  const waits = (performance.getEntriesByType('resource') as PerformanceResourceTiming[])
+    .filter((e) => e.initiatorType === 'fetch' && e.requestStart > 0 && e.responseStart > e.requestStart)
+    .map((e) => e.responseStart - e.requestStart)
+    .sort((a, b) => a - b);
+  return waits[waits.length >> 1] ?? null;
 }
 
 /** What this page has fetched itself; a media element fetches as slowly as it plays. */

@@ -29,7 +29,7 @@ export class Pace {
 const PIECE_SECONDS = 4;
 const FIRST_PIECE_BYTES = 1 << 20;
 const SMALLEST_PIECE_BYTES = 1 << 18;
-const LARGEST_PIECE_BYTES = 1 << 24;
+const LARGEST_PIECE_BYTES = 1 << 25;
 
 /** How many bytes to send at a time over a line of that speed; null while it is not known. */
 export function pieceBytes(bytesPerSecond: number | null): number {

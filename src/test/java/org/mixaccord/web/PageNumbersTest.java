@@ -377,7 +377,7 @@ class PageNumbersTest {
   @Test
   void speedAndTimeLeftAreSaidNoFinerThanTheyAreKnown() {
     assertEquals("[null,null,1000000,1000000,500000,null]", sending("speeds"));
-    assertEquals("[1048576,262144,400000,16777216]", sending("pieces"));
+    assertEquals("[1048576,262144,400000,33554432]", sending("pieces"));
     assertEquals("[\"1 kB\",\"640 kB\",\"1.0 MB\",\"48.2 MB\",\"3.91 GB\"]", sending("sizes"));
     assertEquals("[\"38 kB/s\",\"3.1 MB/s\"]", sending("paces"));
     assertEquals(
@@ -398,7 +398,7 @@ class PageNumbersTest {
   void aLineIsAsFastAsWhatCameWhileAnythingCame() {
     assertEquals(
         "{\"inTurn\":300000,\"sideBySide\":300000,\"nested\":300000,\"tooLittle\":null,"
-            + "\"atOnce\":null}",
+            + "\"atOnce\":null,\"remembered\":280000,\"forgotten\":[null,null,null,null]}",
         numbers.at("/line").toString());
   }
 }
