@@ -15,6 +15,7 @@ import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
+import org.mixaccord.songs.FileRemarks;
 import org.mixaccord.songs.ReceivedFile;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.Stem;
@@ -84,10 +85,14 @@ public class Uploading {
     if (main == null && kind.alternate()) {
       main = Bounce.newestSentMain(song).orElse(null);
     }
+    String label = wanted.label();
+    if (label == null && kind == BounceKind.MAIN) {
+      label = FileRemarks.label(song, sender.fileName()).orElse(null);
+    }
     Bounce bounce =
         Bounce.received(
             song,
-            upload(stored, sender, kind, main, wanted.label()),
+            upload(stored, sender, kind, main, label),
             Bounce.count(song, kind) + 1,
             kind.fromAnyone() && sender.role() != Role.ENGINEER,
             clock.instant());

@@ -4,13 +4,18 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.OptionalLong;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Project;
+import org.mixaccord.filenames.FileNames;
 import org.mixaccord.filenames.KnownFile;
 import org.mixaccord.filenames.NameContext;
 import org.mixaccord.filenames.NameContext.KnownSong;
+import org.mixaccord.filenames.NameProposal;
+import org.mixaccord.filenames.NameProposal.Use;
 import org.mixaccord.filenames.NameRemark;
 import org.mixaccord.filenames.NameRemarks;
+import org.mixaccord.filenames.NamedFile;
 
 /** What is to be said of a bounce's file beside the project's others, to one reader. */
 public final class FileRemarks {
@@ -36,6 +41,17 @@ public final class FileRemarks {
         Song.of(project).stream().map(s -> new KnownSong(s.id(), s.title())).toList(),
         project.artist(),
         project.title());
+  }
+
+  /** What a main whose uploader named it nothing may be called, by its file's name. */
+  public static Optional<String> label(Song song, String fileName) {
+    KnownSong known = new KnownSong(song.id(), song.title());
+    NamedFile file = new NamedFile(fileName, OptionalLong.empty());
+    return FileNames.readFor(known, List.of(file), context(song.project()), Optional.of(Use.BOUNCE))
+        .stream()
+        .filter(read -> read.kind().filter(BounceKind.MAIN.wire()::equals).isPresent())
+        .findFirst()
+        .flatMap(NameProposal::label);
   }
 
   private static KnownFile known(Bounce bounce) {

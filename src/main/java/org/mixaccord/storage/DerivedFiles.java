@@ -3,6 +3,7 @@ package org.mixaccord.storage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -53,6 +54,21 @@ public final class DerivedFiles {
   /** A short stretch rendered to be listened to, by a name of its own. */
   public Path clip(String name) {
     return folder.resolve("clips").resolve(name + ".wav");
+  }
+
+  /** Removes the short stretches that were rendered before an instant. */
+  public void removeClipsBefore(Instant instant) throws IOException {
+    Path clips = folder.resolve("clips");
+    if (!Files.isDirectory(clips)) {
+      return;
+    }
+    try (var files = Files.newDirectoryStream(clips, "*.wav")) {
+      for (Path file : files) {
+        if (Files.getLastModifiedTime(file).toInstant().isBefore(instant)) {
+          Files.deleteIfExists(file);
+        }
+      }
+    }
   }
 
   /** A fresh empty file on the same file system; {@link #publish} moves it to its place. */

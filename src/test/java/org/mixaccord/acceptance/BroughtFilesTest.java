@@ -74,6 +74,19 @@ class BroughtFilesTest {
         .get("/songs/" + band.song() + "/bounces")
         .then()
         .body("proposedLabel", hasItems("Mix 3 alt", "Mix 3 b"));
+    String unnamed =
+        band.engineer()
+            .as()
+            .contentType("application/octet-stream")
+            .body(FILE)
+            .queryParam("filename", "Undertow_mix4b_24-48.wav")
+            .post("/api/v1/songs/" + band.song() + "/bounces")
+            .path("id");
+    band.engineer()
+        .get("/bounces/" + unnamed)
+        .then()
+        .body("proposedLabel", equalTo("Mix 4b"))
+        .body("label", nullValue());
     UploadStage.refused(
         band.engineer()
             .as()

@@ -60,7 +60,8 @@ class SlowLineInBrowserTest extends UploadStage {
       phone.until("!player.playing && state.phase === 'ready'");
       assertEquals(List.of(), phone.probe().list("stalls"));
 
-      // The second visit finds the page in the browser's store and sees next to nothing of the line.
+      // The second visit finds the page in the browser's store and sees next to nothing of the
+      // line.
       phone.page.navigate("/songs/" + band.song());
       phone.until("state.phase === 'ready'");
       double again = pressed(phone);

@@ -141,6 +141,7 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
   const next = given !== null && !sentMains.some((b) => b.label === given) ? given : `Mix ${sentMains.length + 1}`;
   const done = standing(data.changes).filter((c) => c.state === 'done' && c.doneIn === lead.id).length;
   const others = data.people.filter((p) => p.role !== 'engineer').map((p) => p.name);
+  const touched = (lead.defects ?? []).filter((d) => d.affectsSound);
   const submit = (e: SubmitEvent) => {
     e.preventDefault();
     const form = new FormData(e.target as HTMLFormElement);
@@ -155,6 +156,7 @@ export function sendForm(context: Context, sent: () => void): TemplateResult | t
     <label>Label<input type="text" name="label" .value=${next} maxlength="80"></label>
     <label>What was done, in one line<textarea name="message" rows="2"></textarea></label>
     <p class="quiet">${others.length > 0 ? `${listed(others)} can hear it at once.` : 'Nobody else is in this project yet.'} ${done > 0 ? `${capital(done === 1 ? 'one change' : `${done} changes`)} will show as done.` : 'No change is marked as done yet.'}</p>
+    ${touched.length > 0 ? html`<p><b>Something is wrong with this file.</b> ${touched.map((d) => d.detail).join(' ')} It can’t be approved like this.</p>` : nothing}
     ${refused(context.refusals.get('send'))}
     <p class="btns"><button class="btn main" type="submit" ?disabled=${context.running === 'send'}>Send ${next}</button></p></form></section>`;
 }

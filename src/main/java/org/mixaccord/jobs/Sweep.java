@@ -6,22 +6,35 @@ import jakarta.annotation.Priority;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.enterprise.event.Observes;
 import java.io.IOException;
+import java.time.Clock;
+import java.time.Duration;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.jboss.logging.Logger;
+import org.mixaccord.storage.DerivedFiles;
 
-/** Looks after uploads that were broken off: at the start, and from then on every quarter hour. */
+/**
+ * Looks after uploads that were broken off, and clears away short stretches rendered long ago: at
+ * the start, and from then on every quarter hour.
+ */
 @ApplicationScoped
-public class UploadSweep {
-  private static final Logger LOG = Logger.getLogger(UploadSweep.class);
+public class Sweep {
+  private static final Logger LOG = Logger.getLogger(Sweep.class);
   private static final long EVERY_MINUTES = 15;
 
+  /** Whoever listens to a stretch later than that waits once more until it is rendered. */
+  private static final Duration CLIPS_LAST = Duration.ofDays(30);
+
   private final Resuming resuming;
+  private final DerivedFiles derived;
+  private final Clock clock;
   private ScheduledExecutorService clockwork;
 
-  UploadSweep(Resuming resuming) {
+  Sweep(Resuming resuming, DerivedFiles derived, Clock clock) {
     this.resuming = resuming;
+    this.derived = derived;
+    this.clock = clock;
   }
 
   // After the queue has started, which takes what a completed upload asks for.
@@ -30,7 +43,7 @@ public class UploadSweep {
     clockwork =
         Executors.newSingleThreadScheduledExecutor(
             work -> {
-              Thread thread = new Thread(work, "upload-sweep");
+              Thread thread = new Thread(work, "sweep");
               thread.setContextClassLoader(loader);
               thread.setDaemon(true);
               return thread;
@@ -47,6 +60,11 @@ public class UploadSweep {
       resuming.sweep();
     } catch (IOException | RuntimeException e) {
       LOG.warn("unfinished uploads could not be looked after", e);
+    }
+    try {
+      derived.removeClipsBefore(clock.instant().minus(CLIPS_LAST));
+    } catch (IOException e) {
+      LOG.warn("short stretches could not be cleared away", e);
     }
   }
 }
