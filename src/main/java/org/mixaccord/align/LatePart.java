@@ -23,20 +23,20 @@ final class LatePart {
   private LatePart() {}
 
   /** The path with stretches at a part's offset laid at the offset of the rest of the music. */
-  static int[] settled(int[] path, List<Track> tracks) {
+  static int[] settled(LowRate here, LowRate there, int[] path, List<Track> tracks) {
     int[] out = path.clone();
     boolean moved = true;
     while (moved) {
       moved = false;
       for (int w = 1; w < out.length && !moved; w++) {
         boolean jump = out[w] != out[w - 1] && Math.max(out[w], out[w - 1]) < tracks.size();
-        moved = jump && join(out, w, tracks);
+        moved = jump && join(here, there, out, w, tracks);
       }
     }
     return out;
   }
 
-  private static boolean join(int[] path, int at, List<Track> tracks) {
+  private static boolean join(LowRate here, LowRate there, int[] path, int at, List<Track> tracks) {
     Track left = tracks.get(path[at - 1]);
     Track right = tracks.get(path[at]);
     if (Math.abs(left.lags[at - 1] - right.lags[at]) > FARTHEST) {
@@ -50,8 +50,14 @@ final class LatePart {
     while (end < path.length && path[end] == path[at]) {
       end++;
     }
-    boolean leftGives = shares(left, right, start, at);
-    boolean rightGives = shares(right, left, at, end);
+    // A part that plays alone in one of the two stretches is left over twice in the other.
+    double lag = left.lags[at - 1] - right.lags[at];
+    boolean leftGives = PartEcho.heard(here, there, right, at, end, lag);
+    boolean rightGives = PartEcho.heard(here, there, left, start, at, lag);
+    if (!leftGives && !rightGives) {
+      leftGives = shares(left, right, start, at);
+      rightGives = shares(right, left, at, end);
+    }
     if (leftGives && rightGives) {
       // Either could be the part: the rest of the music is what fits better over both.
       leftGives = cost(right, start, end) < cost(left, start, end);

@@ -62,7 +62,8 @@ final class PieceFinder {
     if (tracks.isEmpty()) {
       return List.of();
     }
-    int[] path = LatePart.settled(withoutDetours(cheapestPath(tracks), tracks), tracks);
+    int[] path =
+        LatePart.settled(here, there, withoutDetours(cheapestPath(tracks), tracks), tracks);
     List<Found> runs = runs(here, tracks, path);
     return EditPoints.refine(here, there, runs, quiet);
   }

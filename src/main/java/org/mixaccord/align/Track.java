@@ -18,6 +18,12 @@ final class Track {
   /** From this correlation on a window moves the track. */
   private static final double STEERS = 0.6;
 
+  /** The most a clock can have run away from one window to the next: 500 millionths. */
+  private static final double FASTEST = 1.5;
+
+  /** By so much a window has to fit better at the candidate itself to be taken there. */
+  private static final double CLEARLY = 0.05;
+
   private static final double[][] EIGHTHS = eighths();
 
   final double[] lags;
@@ -34,29 +40,44 @@ final class Track {
     return Math.max(1, (here.samples.length - WINDOW / 2) / HOP + 1);
   }
 
-  /** Follows a candidate forward from the start and then back again from where it first held. */
+  /**
+   * Follows a candidate from the window where it fits best towards both ends. Begun anywhere else,
+   * a lone tone that fits itself at many lags would lead it astray before the music it belongs to.
+   */
   static Track follow(LowRate here, LowRate there, double lag, double quiet) {
     int windows = windows(here);
     Track track = new Track(windows);
-    double at = lag;
-    int firstHeld = -1;
+    int best = 0;
     for (int w = 0; w < windows; w++) {
-      track.measure(here, there, w, at, quiet);
-      if (Math.abs(track.fits[w]) >= STEERS) {
-        at = track.lags[w];
-        firstHeld = firstHeld < 0 ? w : firstHeld;
-      }
+      track.measure(here, there, w, lag, quiet);
+      best = Math.abs(track.fits[w]) > Math.abs(track.fits[best]) ? w : best;
     }
-    if (firstHeld > 0) {
-      at = track.lags[firstHeld];
-      for (int w = firstHeld - 1; w >= 0; w--) {
-        track.measure(here, there, w, at, quiet);
-        if (Math.abs(track.fits[w]) >= STEERS) {
-          at = track.lags[w];
-        }
-      }
+    double start = track.lags[best];
+    double at = start;
+    for (int w = best + 1; w < windows; w++) {
+      at = track.step(here, there, w, at, lag, quiet);
+    }
+    at = start;
+    for (int w = best - 1; w >= 0; w--) {
+      at = track.step(here, there, w, at, lag, quiet);
     }
     return track;
+  }
+
+  /** Measures one window near where its neighbour was; answers where the next one is looked for. */
+  private double step(LowRate here, LowRate there, int w, double at, double lag, double quiet) {
+    double lagThere = lags[w];
+    double fitThere = fits[w];
+    if (Math.rint(at) != Math.rint(lag)) {
+      measure(here, there, w, at, quiet);
+    }
+    boolean holds = Math.abs(fits[w]) >= STEERS && Math.abs(lags[w] - at) <= FASTEST;
+    double next = holds ? lags[w] : at;
+    if (Math.abs(fitThere) > Math.abs(fits[w]) + CLEARLY) {
+      lags[w] = lagThere;
+      fits[w] = fitThere;
+    }
+    return next;
   }
 
   boolean silentAt(int window) {
