@@ -9,7 +9,7 @@ import org.mixaccord.audio.PcmSource;
  * bounce, the other's channels; silent where the music is only here.
  *
  * <p>Whole-frame offsets at equal rates copy samples untouched; anything else goes through a
- * windowed sinc whose error stays under −100 dB up to 0.42 of the lower rate. Not safe for several
+ * windowed sinc whose error stays under −95 dB up to 0.4 of the lower rate. Not safe for several
  * threads.
  */
 public final class Retimed implements PcmSource {
