@@ -54,13 +54,12 @@ function bounce(id: string, channels: Float32Array[], rate: number, length: numb
   const frames = channels[0]!.length;
   const segments: { index: number; fromFrame: number; frames: number }[] = [];
   for (let from = 0, index = 0; from < frames; from += length, index++) segments.push({ index, fromFrame: from, frames: Math.min(length, frames - from) });
-  const segment = (_: string, index: number) => {
+  const piece = (index: number) => {
     const s = segments[index]!;
     return Promise.resolve(floatWav(channels.map((c) => c.slice(s.fromFrame, s.fromFrame + s.frames)), rate));
   };
   const manifest = { state: 'ready' as const, progress: 1, sampleRate: rate, channels: 2, frames, segments, segmentsReady: segments.length, wholeBytes: null, light: null, problem: null };
-  const source = { segment } as unknown as ConstructorParameters<typeof Segments>[2];
-  return new Segments(id, manifest, source, new AbortController().signal);
+  return new Segments(id, manifest, { piece, manifest: () => Promise.resolve(manifest) });
 }
 
 let seed = 20261125;

@@ -22,6 +22,8 @@ import org.mixaccord.compare.Comparison;
 import org.mixaccord.compare.ComparisonInput;
 import org.mixaccord.compare.NamedSection;
 import org.mixaccord.intake.PcmFile;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.AfterSending;
 import org.mixaccord.record.EventHub;
 import org.mixaccord.record.TimeMaps;
@@ -41,7 +43,7 @@ public class Comparing implements Job {
   static final String NAME = "compare";
 
   /** Raised when comparing gives other results for the same input. */
-  private static final int METHOD = 4;
+  static final int METHOD = 4;
 
   /** Less than this is silence at an end rather than a passage. */
   private static final double LOST_SECONDS = 0.5;
@@ -156,6 +158,19 @@ public class Comparing implements Job {
                 });
     if (asked.isPresent()) {
       workOut(asked.get(), progress);
+    }
+  }
+
+  /** Ends the request unless both are measured and can be set beside each other. */
+  public static void requireComparable(Bounce here, Bounce there) {
+    if (!here.ready() || !there.ready()) {
+      throw new ProblemException(
+          Problem.NOT_MEASURED, "One of the two is still being measured, or could not be read.");
+    }
+    if (!comparable(here, there)) {
+      throw new ProblemException(
+          Problem.LAYOUT_DIFFERS,
+          "One has more than two channels, the other fewer. Compare prints of the same layout.");
     }
   }
 

@@ -46,18 +46,10 @@ public class PlaceClips {
 
   /** Ends the request unless the place can be heard in both; outside a transaction. */
   public void check(Bounce one, Bounce two, TimeSpan span) {
-    if (!one.ready() || !two.ready()) {
-      throw new ProblemException(
-          Problem.NOT_MEASURED, "One of the two is still being measured, or could not be read.");
-    }
+    Comparing.requireComparable(one, two);
     if (pcm(one).equals(pcm(two))) {
       throw new ProblemException(
           Problem.WRONG_STATE, "The two are the same audio: there is nothing to tell apart.");
-    }
-    if (!Comparing.comparable(one, two)) {
-      throw new ProblemException(
-          Problem.LAYOUT_DIFFERS,
-          "One has more than two channels, the other fewer. Choose prints of the same layout.");
     }
     Optional<TimeMap> map = QuarkusTransaction.requiringNew().call(() -> map(one, two));
     if (map.isEmpty()) {

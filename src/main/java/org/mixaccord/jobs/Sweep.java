@@ -15,16 +15,16 @@ import org.jboss.logging.Logger;
 import org.mixaccord.storage.DerivedFiles;
 
 /**
- * Looks after uploads that were broken off, and clears away short stretches rendered long ago: at
- * the start, and from then on every quarter hour.
+ * Looks after uploads that were broken off, and clears away what was rendered for listening long
+ * ago: at the start, and from then on every quarter hour.
  */
 @ApplicationScoped
 public class Sweep {
   private static final Logger LOG = Logger.getLogger(Sweep.class);
   private static final long EVERY_MINUTES = 15;
 
-  /** Whoever listens to a stretch later than that waits once more until it is rendered. */
-  private static final Duration CLIPS_LAST = Duration.ofDays(30);
+  /** Whoever listens to it later than that waits once more until it is rendered. */
+  private static final Duration RENDERED_LASTS = Duration.ofDays(30);
 
   private final Resuming resuming;
   private final DerivedFiles derived;
@@ -62,9 +62,9 @@ public class Sweep {
       LOG.warn("unfinished uploads could not be looked after", e);
     }
     try {
-      derived.removeClipsBefore(clock.instant().minus(CLIPS_LAST));
+      derived.removeRenderedBefore(clock.instant().minus(RENDERED_LASTS));
     } catch (IOException e) {
-      LOG.warn("short stretches could not be cleared away", e);
+      LOG.warn("what was rendered could not be cleared away", e);
     }
   }
 }

@@ -9,9 +9,9 @@ import java.util.List;
 
 /**
  * What was made from uploaded audio and can be made again: decoded PCM, measure tracks, listening
- * copies, short clips. All but the clips are found by the hash of the decoded audio; each kind has
- * a folder of its own that may be emptied at any time the server is down, that of the listening
- * copies also while it runs.
+ * copies, copies on other time lines, short clips. All but the clips are found by the hash of the
+ * decoded audio; each kind has a folder of its own that may be emptied at any time the server is
+ * down, that of the listening copies also while it runs.
  */
 public final class DerivedFiles {
   private static final int NO_VERSION = 0;
@@ -56,16 +56,21 @@ public final class DerivedFiles {
     return folder.resolve("clips").resolve(name + ".wav");
   }
 
-  /** Removes the short stretches that were rendered before an instant. */
-  public void removeClipsBefore(Instant instant) throws IOException {
-    Path clips = folder.resolve("clips");
-    if (!Files.isDirectory(clips)) {
-      return;
-    }
-    try (var files = Files.newDirectoryStream(clips, "*.wav")) {
-      for (Path file : files) {
-        if (Files.getLastModifiedTime(file).toInstant().isBefore(instant)) {
-          Files.deleteIfExists(file);
+  /** Folder of the copies of this audio that lie on the time lines of others. */
+  public Path laid(Sha256 pcmSha256) {
+    return folder.resolve("laid").resolve(pcmSha256.place());
+  }
+
+  /** Removes the clips and laid copies that were rendered before an instant. */
+  public void removeRenderedBefore(Instant instant) throws IOException {
+    for (Path rendered : List.of(folder.resolve("clips"), folder.resolve("laid"))) {
+      if (Files.isDirectory(rendered)) {
+        try (var files = Files.walk(rendered)) {
+          for (Path file : files.filter(Files::isRegularFile).toList()) {
+            if (Files.getLastModifiedTime(file).toInstant().isBefore(instant)) {
+              Files.deleteIfExists(file);
+            }
+          }
         }
       }
     }
@@ -92,6 +97,7 @@ public final class DerivedFiles {
       Files.deleteIfExists(pcm(pcmSha256, format));
     }
     SafeFiles.deleteTree(listening(pcmSha256));
+    SafeFiles.deleteTree(laid(pcmSha256));
     removeTracksBut(pcmSha256, NO_VERSION);
   }
 

@@ -1,7 +1,7 @@
-/** Listening on the audio clock: one or two mixes scheduled together, looped, crossed over. */
+/** Listening on the audio clock: one to four mixes scheduled together, looped, crossed over. */
 import type { Scope } from '../scope.ts';
 import { CROSSING_SECONDS, Desk, Run } from './desk.ts';
-import type { Pair } from './loading.ts';
+import type { Together } from './loading.ts';
 import { gainOf, type Probe } from './state.ts';
 
 const AHEAD_SECONDS = 2.5;
@@ -24,7 +24,7 @@ export class ClockListening {
   private preparedFor = 0;
   private desk: Desk | null = null;
   private run: Run | null = null;
-  private pair: Pair | null = null;
+  private together: Together | null = null;
   private fetching = false;
   private stopPump: (() => void) | null = null;
   private lastSwitch: Probe['lastSwitch'] = null;
@@ -52,7 +52,7 @@ export class ClockListening {
     try {
       this.context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
     } catch {
-      // A rate this browser has no clock for: both mixes are then laid onto its own.
+      // A rate this browser has no clock for: all mixes are then laid onto its own.
       this.context = new AudioContext({ latencyHint: 'interactive' });
     }
     void this.context.resume();
@@ -60,13 +60,13 @@ export class ClockListening {
   }
 
   /** Puts the mixes on the desk and fetches what is needed around the places given, seconds. */
-  async lay(pair: Pair, sounding: string, matchDb: readonly number[], volume: number, places: number[]): Promise<void> {
-    const context = this.prepare(pair.lead.manifest.sampleRate);
+  async lay(together: Together, sounding: string, matchDb: readonly number[], volume: number, places: number[]): Promise<void> {
+    const context = this.prepare(together.lead.manifest.sampleRate);
     await context.resume();
-    const voices = pair.voices(context.sampleRate);
-    if (this.pair !== pair || this.desk?.voices.length !== voices.length) {
+    const voices = together.voices(context.sampleRate);
+    if (this.together !== together || this.desk?.voices.length !== voices.length) {
       this.clear();
-      this.pair = pair;
+      this.together = together;
       this.desk = new Desk(context, voices, Math.max(0, voices.findIndex((v) => v.bounce === sounding)));
       this.desk.volume.gain.value = gainOf(volume);
       this.desk.setMatch(matchDb.slice(0, voices.length), context.currentTime);
@@ -77,11 +77,11 @@ export class ClockListening {
 
   /** Begins to play at a place, over whatever still sounds; returns seconds until it begins. */
   begin(seconds: number, loop: { from: number; to: number } | null): void {
-    const { context, desk, pair } = this;
-    if (!context || !desk || !pair) return;
+    const { context, desk, together } = this;
+    if (!context || !desk || !together) return;
     const rate = context.sampleRate;
     const at = Math.ceil((context.currentTime + 0.04) * rate);
-    const end = Math.round(pair.lead.seconds * rate);
+    const end = Math.round(together.lead.seconds * rate);
     const round = loop && { from: Math.round(loop.from * rate), to: Math.min(end, Math.round(loop.to * rate)) };
     const start = Math.min(Math.max(0, Math.round(seconds * rate)), end - 1);
     this.run?.stop(at / rate);
@@ -100,7 +100,7 @@ export class ClockListening {
     return true;
   }
 
-  /** Sounds only what differs, or the chosen mix again; false where both are not on the desk. */
+  /** Sounds only what differs, or the chosen mix again; false where there is no other on the desk. */
   difference(gainDb: number | null): boolean {
     if (!this.desk || !this.context || this.voices < 2) return false;
     this.desk.difference(gainDb, Math.ceil((this.context.currentTime + 0.02) * this.context.sampleRate));
@@ -138,7 +138,7 @@ export class ClockListening {
     this.halt();
     this.desk?.close();
     this.desk = null;
-    this.pair = null;
+    this.together = null;
   }
 
   close(): void {

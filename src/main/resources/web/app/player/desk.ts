@@ -58,16 +58,16 @@ export class Desk {
   }
 
   /**
-   * Sounds the leading mix less the other one, or the chosen mix again. Each side is halved, so that
+   * Sounds the leading mix less the first one beside it, or the chosen mix again. Each side is halved, so that
    * the difference of two files can never be louder than one of them.
    *
    * @param gainDb level of the leading mix over the other; null ends it
    */
   difference(gainDb: number | null, atFrame: number): void {
     if (gainDb === null) this.crossTo(this.sounding, atFrame);
-    else if (this.voices.length === 2) {
+    else if (this.voices.length > 1) {
       const [lead, other] = gainDb > 0 ? [10 ** (-gainDb / 20), 1] : [1, 10 ** (gainDb / 20)];
-      this.turnTo([0.5 * lead!, -0.5 * other!], atFrame);
+      this.turnTo(this.voices.map((_, i) => (i === 0 ? 0.5 * lead! : i === 1 ? -0.5 * other! : 0)), atFrame);
     }
   }
 

@@ -1,76 +1,104 @@
-/** Loads what a mix, or a pair of mixes, needs before it can be heard. */
+/** Loads what a mix, or two to four mixes beside each other, need before they can be heard. */
 import { pause } from '../scope.ts';
 import { Segments } from './segments.ts';
 import type { AudioSource, Manifest } from './source.ts';
-import { TimeMap } from './timemap.ts';
+import { frameByFrame, TimeMap } from './timemap.ts';
 import { Voice } from './voice.ts';
 
 const RETRY_MS = 1500;
 export const LOOK_MS = 500;
 
-/** The leading mix, and the other one as soon as it is known how they lie against each other. */
-export class Pair {
-  other: Segments | null = null;
-  map: TimeMap | null = null;
-  /** Resolves when both can be heard together; null for a single mix. */
+/** A mix beside the leading one. */
+export interface Beside {
+  readonly segments: Segments;
+  /** From the leading mix to this one. */
+  readonly map: TimeMap;
+  /** Whether it is heard through a copy on the leading mix's time line. */
+  readonly laid: boolean;
+}
+
+/** The leading mix, and those beside it as soon as it is known how they all lie against it. */
+export class Together {
+  beside: readonly Beside[] = [];
+  /** Resolves when all can be heard together; null for a single mix. */
   complete: Promise<void> | null = null;
 
   constructor(readonly lead: Segments) {}
 
-  get both(): boolean {
-    return this.other !== null && this.map !== null;
+  get mapped(): boolean {
+    return this.beside.length > 0;
+  }
+
+  /** All that are here, the leading mix first. */
+  get segments(): readonly Segments[] {
+    return [this.lead, ...this.beside.map((b) => b.segments)];
+  }
+
+  /** From the leading mix to another one; null while that is not known. */
+  mapOf(bounce: string): TimeMap | null {
+    return this.beside.find((b) => b.segments.bounce === bounce)?.map ?? null;
   }
 
   /** The voices on the leading mix's clock. */
   voices(rate: number): Voice[] {
-    const voices = [new Voice(this.lead, TimeMap.identity(this.lead.seconds), rate)];
-    if (this.other && this.map) voices.push(new Voice(this.other, this.map, rate));
-    return voices;
+    return [
+      new Voice(this.lead, TimeMap.identity(this.lead.seconds), rate),
+      ...this.beside.map((b) => new Voice(b.segments, b.laid ? b.map.onto() : b.map, rate)),
+    ];
   }
 }
 
-/** Loads the leading mix and begins to load the other; resolves when the leading one is ready. */
-export async function loadPair(
-  source: AudioSource, lead: string, other: string | null, signal: AbortSignal,
+/** Loads the leading mix and begins to load the others; resolves when the leading one is ready. */
+export async function loadTogether(
+  source: AudioSource, lead: string, others: readonly string[], signal: AbortSignal,
   progress: (share: number | null, problem?: string | null) => void,
-): Promise<Pair> {
-  const pair = new Pair(await segments(source, lead, signal, progress));
-  if (other !== null) {
-    const both = async () => {
-      const [there, map] = await Promise.all([
-        segments(source, other, signal, () => {}),
-        mapOf(source, lead, other, signal),
-      ]);
-      pair.other = there;
-      pair.map = map;
+): Promise<Together> {
+  const together = new Together(await segments(source, lead, signal, progress));
+  if (others.length > 0) {
+    const all = async () => {
+      together.beside = await Promise.all(others.map((other) => beside(source, together.lead, other, signal)));
+      for (const held of together.segments) held.shares = Math.max(2, together.segments.length);
     };
-    pair.complete = both();
-    // Whoever needs both awaits it again; a failure must not count as unhandled before that.
-    pair.complete.catch(() => {});
+    together.complete = all();
+    // Whoever needs them awaits it again; a failure must not count as unhandled before that.
+    together.complete.catch(() => {});
   }
-  return pair;
+  return together;
+}
+
+async function beside(source: AudioSource, lead: Segments, other: string, signal: AbortSignal): Promise<Beside> {
+  const [own, map] = await Promise.all([
+    segments(source, other, signal, () => {}),
+    mapOf(source, lead.bounce, other, signal),
+  ]);
+  if (frameByFrame(map, lead.manifest.sampleRate, own.manifest.sampleRate)) return { segments: own, map, laid: false };
+  const manifest = async (): Promise<Manifest> => ({
+    ...(await source.laid(other, lead.bounce, signal)), state: 'ready', progress: 1, wholeBytes: null, light: null, problem: null,
+  });
+  const piece = (index: number) => source.laidSegment(other, lead.bounce, index, signal);
+  return { segments: new Segments(other, await manifest(), { piece, manifest }), map, laid: true };
 }
 
 async function segments(
   source: AudioSource, bounce: string, signal: AbortSignal,
   progress: (share: number | null, problem?: string | null) => void,
 ): Promise<Segments> {
+  const manifest = () => source.manifest(bounce, signal);
+  const piece = (index: number) => source.segment(bounce, index, signal);
   for (;;) {
-    const manifest: Manifest = await source.manifest(bounce, signal);
+    const there = await manifest();
     // The first pieces are enough to begin with.
-    if (manifest.segmentsReady > 0 || manifest.state === 'ready' || manifest.light?.ready) {
+    if (there.segmentsReady > 0 || there.state === 'ready' || there.light?.ready) {
       progress(null);
-      return new Segments(bounce, manifest, source, signal);
+      return new Segments(bounce, there, { piece, manifest });
     }
-    progress(manifest.progress ?? 0, manifest.problem);
+    progress(there.progress ?? 0, there.problem);
     await pause(LOOK_MS, signal);
     signal.throwIfAborted();
   }
 }
 
-async function mapOf(
-  source: AudioSource, lead: string, other: string, signal: AbortSignal,
-): Promise<TimeMap> {
+async function mapOf(source: AudioSource, lead: string, other: string, signal: AbortSignal): Promise<TimeMap> {
   for (;;) {
     const found = await source.timeMap(lead, other, signal);
     if (found) return new TimeMap(found.timeMap);

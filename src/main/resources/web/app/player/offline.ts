@@ -1,14 +1,16 @@
 /** The same desk and runs on an offline context, so that a test can compare what a switch sounds like, sample by sample. */
 import { Desk, Run } from './desk.ts';
-import type { Pair } from './loading.ts';
+import type { Together } from './loading.ts';
 import type { Voice } from './voice.ts';
 
 /** What to render: seconds on the leading time line. */
 export interface Rendering {
   from: number;
   seconds: number;
-  /** Seconds after `from` at which to cross over to the other voice and back, in turn. */
+  /** Seconds after `from` at which to cross over to the next voice, in turn. */
   switches: number[];
+  /** Which voices take their turns; all of them unless said. */
+  turns?: readonly number[];
   matchDb: readonly number[];
   sounding: number;
   loop?: { from: number; to: number } | null;
@@ -32,17 +34,18 @@ export async function render(
     for (const [from, to] of run.ahead(frames)) await voice.need(from, to - from);
   }
   run.pump(frames);
+  const turns = what.turns ?? voices.map((_, i) => i);
   const switchedAt = what.switches.map((s) =>
-    desk.crossTo((desk.sounding + 1) % voices.length, Math.round(s * rate)));
+    desk.crossTo(turns[(turns.indexOf(desk.sounding) + 1) % turns.length]!, Math.round(s * rate)));
   const buffer = await context.startRendering();
   const channels = Array.from({ length: buffer.numberOfChannels }, (_, c) => buffer.getChannelData(c));
   return { channels, switchedAt, startFrame };
 }
 
-/** The same of an open pair, once both are there; the mix named sounds first. */
-export async function renderPair(pair: Pair, sounding: string, what: Omit<Rendering, 'sounding'>): ReturnType<typeof render> {
-  await pair.complete;
-  const rate = pair.lead.manifest.sampleRate;
-  const voices = pair.voices(rate);
+/** The same of the mixes that are open, once all are there; the mix named sounds first. */
+export async function renderTogether(together: Together, sounding: string, what: Omit<Rendering, 'sounding'>): ReturnType<typeof render> {
+  await together.complete;
+  const rate = together.lead.manifest.sampleRate;
+  const voices = together.voices(rate);
   return render(voices, rate, { ...what, sounding: Math.max(0, voices.findIndex((v) => v.bounce === sounding)) });
 }

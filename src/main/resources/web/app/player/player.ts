@@ -1,28 +1,30 @@
 /**
  * The player of a song page. Plain listening runs through a media element; crossing over and
- * looping run on the audio clock, where both mixes are scheduled together, frame by frame.
+ * looping run on the audio clock, where all mixes are scheduled together, frame by frame.
  * All places are seconds on the leading mix's time line.
  */
 import type { CopyWish } from './copies.ts';
-import { renderPair, type Rendering } from './offline.ts';
+import { renderTogether, type Rendering } from './offline.ts';
 import { Sounding } from './sounding.ts';
-import { NOTHING, type Mix, type Probe } from './state.ts';
+import { mixesOf, NOTHING, type Mix, type Probe } from './state.ts';
 
 /** What somebody can do with it. */
 export class Player extends Sounding {
-  /** Chooses the mix, or the two mixes, to listen to; keeps the musical place where it can. */
-  open(lead: Mix, other: Mix | null, sounding = lead.id): void {
+  /** Chooses the mix, or the two to four mixes, to listen to; keeps the musical place where it can. */
+  open(lead: Mix, other: Mix | null, more: readonly Mix[] = [], sounding = lead.id): void {
     const { state } = this;
-    if (state.lead?.id === lead.id && state.other?.id === other?.id) {
-      if (state.lead.label !== lead.label || state.other?.label !== other?.label) this.set({ lead, other });
+    const wanted = [lead, other, ...more];
+    const open = [state.lead, state.other, ...state.more];
+    if (wanted.length === open.length && wanted.every((mix, i) => mix?.id === open[i]?.id)) {
+      if (wanted.some((mix, i) => mix?.label !== open[i]?.label)) this.set({ lead, other, more });
       return;
     }
     const wasPlaying = this.wanted;
-    this.place = state.other?.id === lead.id ? this.positionOf(lead.id) ?? this.position() : this.position();
+    this.place = this.positionOf(lead.id) ?? this.position();
     this.wanted = false;
     this.plain.close();
     this.clock.clear();
-    this.set({ ...NOTHING, volume: state.volume, equal: state.equal, copyWish: state.copyWish, phase: 'loading', lead, other, sounding });
+    this.set({ ...NOTHING, volume: state.volume, equal: state.equal, copyWish: state.copyWish, phase: 'loading', lead, other, more, sounding });
     this.reload();
     if (wasPlaying) void this.play();
   }
@@ -59,21 +61,22 @@ export class Player extends Sounding {
     this.tell();
   }
 
-  /** Loops a stretch given in seconds of the other mix, on both. */
+  /** Loops a stretch given in seconds of the other mix, on all. */
   async loopOther(from: number, to: number): Promise<void> {
-    const pair = await this.loading;
-    await pair?.complete;
-    const here = (s: number) => pair?.map?.nearestFromOther(s) ?? s;
+    const together = await this.loading;
+    await together?.complete;
+    const map = together?.mapOf(this.state.other?.id ?? '');
+    const here = (s: number) => map?.nearestFromOther(s) ?? s;
     // A single moment is heard with the seconds around it.
     const around = to - from < 2 ? 2 : 0;
     const start = Math.max(0, here(from) - around);
     this.setLoop({ from: start, to: Math.max(start + 1, here(to) + around) }, true);
   }
 
-  /** Crosses over to a mix of the pair. */
+  /** Crosses over to one of the mixes that are open. */
   crossTo(id: string): void {
-    const { lead, other, sounding } = this.state;
-    if (id === sounding || (id !== lead?.id && id !== other?.id)) return;
+    const { sounding } = this.state;
+    if (id === sounding || !mixesOf(this.state).some((mix) => mix.id === id)) return;
     this.gainDb = null;
     this.set({ difference: false });
     this.applyMatch();
@@ -84,14 +87,15 @@ export class Player extends Sounding {
     if (this.wanted && !crossed) void this.play();
   }
 
-  /** Crosses over to the one of the two that does not sound. */
+  /** Crosses over to the next of the mixes that are open; of two, to the one that does not sound. */
   cross(): void {
-    const { lead, other, sounding } = this.state;
-    if (lead && other) this.crossTo(sounding === lead.id ? other.id : lead.id);
+    const mixes = mixesOf(this.state);
+    const next = mixes[(mixes.findIndex((mix) => mix.id === this.state.sounding) + 1) % mixes.length];
+    if (next) this.crossTo(next.id);
   }
 
   /**
-   * Only what differs between the two, at half level, or the chosen mix again.
+   * Only what differs between the leading mix and the other one, at half level, or the chosen mix again.
    *
    * @param gainDb by how much the leading mix is louder altogether; null ends it
    */
@@ -103,7 +107,7 @@ export class Player extends Sounding {
     this.clock.difference(gainDb);
   }
 
-  /** Both equally loud, or as delivered. */
+  /** All equally loud, or as delivered. */
   setEqual(equal: boolean): void {
     this.set({ equal });
     this.applyMatch();
@@ -136,21 +140,21 @@ export class Player extends Sounding {
     if (this.wanted || fromStart) void this.play();
   }
 
-  /** The same instant on the time line of either mix; null where it has nothing there. */
+  /** The same instant on the time line of any mix that is open; null where it has nothing there. */
   positionOf(id: string): number | null {
     const here = this.position();
-    return id === this.state.lead?.id ? here : this.pair?.map?.toOther(here) ?? null;
+    return id === this.state.lead?.id ? here : this.together?.mapOf(id)?.toOther(here) ?? null;
   }
 
   probe(): Probe {
     const fetched: Record<string, number> = {};
-    for (const s of [this.pair?.lead, this.pair?.other]) if (s) fetched[s.bounce] = s.fetched;
+    for (const s of this.together?.segments ?? []) fetched[s.bounce] = s.fetched;
     const { way, phase, sounding } = this.state;
     return { ...this.clock.probe(), way, phase, sounding, fetched, elementTime: this.plain.seconds, bufferedAhead: this.plain.ahead, copy: this.state.copy, stalls: this.plain.stalls };
   }
 
-  /** Renders a stretch of the open pair offline, through the same desk that plays. */
-  async rendering(what: Omit<Rendering, 'matchDb' | 'sounding'>): ReturnType<typeof renderPair> {
-    return renderPair(await this.loading!, this.state.sounding, { ...what, matchDb: this.matchDb() });
+  /** Renders a stretch of what is open offline, through the same desk that plays. */
+  async rendering(what: Omit<Rendering, 'matchDb' | 'sounding'>): ReturnType<typeof renderTogether> {
+    return renderTogether(await this.loading!, this.state.sounding, { ...what, matchDb: this.matchDb() });
   }
 }

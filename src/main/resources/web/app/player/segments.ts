@@ -1,8 +1,8 @@
 /** Decoded segments of one bounce, fetched when asked for and kept while there is room. */
-import type { AudioSource, Manifest } from './source.ts';
+import type { Manifest } from './source.ts';
 
-/** Decoded audio kept per bounce: about three minutes of stereo at 48 kHz, so that a phone can hold a pair. */
-const KEEP_BYTES = 64e6;
+/** Decoded audio kept of all that is open: twice three minutes of stereo at 48 kHz, which a phone can hold. */
+const KEEP_BYTES = 128e6;
 
 interface Held {
   channels: Float32Array[];
@@ -14,14 +14,18 @@ export class Segments {
   private readonly held = new Map<number, Held>();
   private readonly coming = new Map<number, Promise<void>>();
   private tick = 0;
+  /** How many mixes share the room that decoded audio may take. */
+  shares = 2;
   /** How many segments were fetched; a loop must not fetch the whole song. */
   fetched = 0;
 
   constructor(
     readonly bounce: string,
     public manifest: Manifest,
-    private readonly source: AudioSource,
-    private readonly signal: AbortSignal,
+    private readonly from: {
+      piece(index: number): Promise<ArrayBuffer>;
+      manifest(): Promise<Manifest>;
+    },
   ) {}
 
   get seconds(): number {
@@ -30,7 +34,7 @@ export class Segments {
 
   /** Asks again how much of the copy is there. */
   async look(): Promise<void> {
-    this.manifest = await this.source.manifest(this.bounce, this.signal);
+    this.manifest = await this.from.manifest();
   }
 
   /** Whether frames from..to can be read now. */
@@ -81,7 +85,7 @@ export class Segments {
 
   private async fetchAndDecode(index: number): Promise<void> {
     const segment = this.manifest.segments[index]!;
-    const bytes = await this.source.segment(this.bounce, segment.index, this.signal);
+    const bytes = await this.from.piece(segment.index);
     this.fetched++;
     // A context at the bounce's own rate: decodeAudioData resamples to its context's rate, so this
     // one leaves every sample as it is.
@@ -97,7 +101,7 @@ export class Segments {
     const size = (h: Held) => h.channels.reduce((sum, c) => sum + c.byteLength, 0);
     let total = 0;
     for (const h of this.held.values()) total += size(h);
-    while (total > KEEP_BYTES && this.held.size > 4) {
+    while (total > KEEP_BYTES / this.shares && this.held.size > 4) {
       let oldest = -1;
       for (const [i, h] of this.held) {
         if (i !== keep && (oldest < 0 || h.used < this.held.get(oldest)!.used)) oldest = i;

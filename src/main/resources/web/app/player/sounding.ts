@@ -1,15 +1,15 @@
 /**
- * What makes a mix sound: a media element for plain listening, the audio clock where both mixes are
+ * What makes a mix sound: a media element for plain listening, the audio clock where all mixes are
  * scheduled together, frame by frame. All places are seconds on the leading mix's time line.
  */
 import { pause, type Scope } from '../scope.ts';
 import { ClockListening } from './clock.ts';
 import { Copies, makeUp } from './copies.ts';
-import { Leveller } from './leveller.ts';
-import { LOOK_MS, loadPair, type Pair } from './loading.ts';
+import { Leveller, type Levels } from './leveller.ts';
+import { LOOK_MS, loadTogether, type Together } from './loading.ts';
 import { PlainListening, type Showing } from './plain.ts';
-import type { AudioSource, LevelMatch } from './source.ts';
-import { gainOf, NOTHING, type PlayerState } from './state.ts';
+import type { AudioSource } from './source.ts';
+import { gainOf, mixesOf, NOTHING, type PlayerState } from './state.ts';
 
 /** How long a copy may keep one waiting before the light one is taken: less at the start than on the way. */
 const BEGIN_PATIENCE_MS = 1500;
@@ -23,8 +23,8 @@ export abstract class Sounding extends EventTarget {
   protected readonly leveller: Leveller;
   protected readonly copies = new Copies();
   protected opened = new AbortController();
-  protected loading: Promise<Pair> | null = null;
-  protected pair: Pair | null = null;
+  protected loading: Promise<Together> | null = null;
+  protected together: Together | null = null;
   protected readonly clock: ClockListening;
   protected place = 0;
   protected wanted = false;
@@ -49,7 +49,7 @@ export abstract class Sounding extends EventTarget {
       failed: (reason) => this.opened.signal.aborted || this.fail(words(reason)),
       moved: () => this.tell(),
     });
-    this.leveller = new Leveller(source, (match) => this.matched(match));
+    this.leveller = new Leveller(source, (levels) => this.levelled(levels));
     scope.onClose(() => this.close());
     this.plain.onchange = () => this.plainChanged();
     this.plain.onfail = () => {
@@ -89,7 +89,7 @@ export abstract class Sounding extends EventTarget {
     this.wanted = false;
     this.plain.pause();
     this.clock.halt();
-    this.set({ phase: this.pair ? 'ready' : 'loading' });
+    this.set({ phase: this.together ? 'ready' : 'loading' });
   }
 
   /** Seconds on the leading mix's time line that are heard now. */
@@ -108,42 +108,42 @@ export abstract class Sounding extends EventTarget {
   }
 
   protected reload(): void {
-    const { lead, other } = this.state;
+    const [lead, ...others] = mixesOf(this.state);
     this.opened.abort();
     this.opened = new AbortController();
     const { signal } = this.opened;
-    this.pair = null;
+    this.together = null;
     this.clock.clear();
     this.set({ problem: null });
-    const loading = loadPair(this.source, lead!.id, other?.id ?? null, signal, (progress, delayed = null) =>
+    const loading = loadTogether(this.source, lead!.id, others.map((m) => m.id), signal, (progress, delayed = null) =>
       this.set({ progress, delayed, phase: progress === null ? this.state.phase : 'preparing' }));
     this.loading = loading;
-    loading.then(async (pair) => {
+    loading.then(async (together) => {
       if (signal.aborted) return;
-      this.pair = pair;
-      this.set({ seconds: pair.lead.seconds, phase: this.wanted ? this.state.phase : 'ready' });
+      this.together = together;
+      this.set({ seconds: together.lead.seconds, phase: this.wanted ? this.state.phase : 'ready' });
       this.lookAtCopies();
-      await pair.complete;
-      if (signal.aborted || !pair.both) return;
-      this.set({ mapped: true });
+      await together.complete;
+      if (signal.aborted || !together.mapped) return;
+      this.set({ mapped: true, laid: together.beside.filter((b) => b.laid).map((b) => b.segments.bounce) });
       this.askLevels();
       if (this.clock.running) this.restart();
     }).catch((e: unknown) => signal.aborted || this.fail(words(e)));
   }
 
   protected async playPlain(signal: AbortSignal, turn: number): Promise<void> {
-    const pair = await this.loading!;
+    const together = await this.loading!;
     const overtaken = () => signal.aborted || !this.wanted || turn !== this.turn;
-    const there = await this.copies.untilThere(pair.lead, signal, overtaken, (m) => this.set({ phase: 'preparing', progress: m.progress, delayed: m.problem }));
+    const there = await this.copies.untilThere(together.lead, signal, overtaken, (m) => this.set({ phase: 'preparing', progress: m.progress, delayed: m.problem }));
     this.lookAtCopies();
     if (there === null || overtaken()) return;
     const late = this.state.copy === 'full' ? this.scope.after(BEGIN_PATIENCE_MS, () => this.tooSlow(turn)) : () => {};
     if (there === 'pieces') {
       await this.playClock(signal, turn, true).finally(late);
-      return void this.takeOver(pair, overtaken);
+      return void this.takeOver(together, overtaken);
     }
     const { copy } = this.state;
-    this.plain.open(this.source.address(pair.lead.bounce, copy), this.position());
+    this.plain.open(this.source.address(together.lead.bounce, copy), this.position());
     this.plain.element.volume = this.elementGain();
     await this.plain.play({ ...this.showing, mix: this.state.lead?.label ?? '' }, (s) => this.seek(s)).finally(late);
     if (overtaken()) {
@@ -156,20 +156,20 @@ export abstract class Sounding extends EventTarget {
   }
 
   /** The whole copy takes over from the pieces once it is made: it goes on with the screen locked. */
-  protected async takeOver(pair: Pair, overtaken: () => boolean): Promise<void> {
-    while (!overtaken() && pair.lead.manifest.state !== 'ready') {
+  protected async takeOver(together: Together, overtaken: () => boolean): Promise<void> {
+    while (!overtaken() && together.lead.manifest.state !== 'ready') {
       await pause(LOOK_MS, this.opened.signal);
       // A line that fails for a moment does not end what sounds.
-      if (!overtaken()) await pair.lead.look().catch(() => {});
+      if (!overtaken()) await together.lead.look().catch(() => {});
     }
     if (!overtaken() && this.state.early) void this.play();
   }
 
   /** Full quality keeps one waiting: goes on with the light copy at the same place. */
   protected tooSlow(turn: number): void {
-    const { state, pair } = this;
+    const { state, together } = this;
     if (turn !== this.turn || !this.wanted || this.plain.sounding || this.clock.running || state.way !== 'plain' || state.copy !== 'full') return;
-    if (!pair || !this.copies.turnToLight(pair.lead.manifest)) return;
+    if (!together || !this.copies.turnToLight(together.lead.manifest)) return;
     // What is on its way would keep the light copy waiting.
     if (!this.plain.opened) this.reload();
     this.replay();
@@ -185,12 +185,12 @@ export abstract class Sounding extends EventTarget {
   }
 
   protected lookAtCopies(): void {
-    const manifest = this.pair?.lead.manifest;
+    const manifest = this.together?.lead.manifest;
     if (manifest) this.set(this.copies.view(manifest));
   }
 
   protected elementGain(): number {
-    return Math.min(1, gainOf(this.state.volume) * makeUp(this.state.copy, this.pair?.lead.manifest));
+    return Math.min(1, gainOf(this.state.volume) * makeUp(this.state.copy, this.together?.lead.manifest));
   }
 
   /** A copy that was there a moment ago is not: it is asked for again, once, before it counts as a failure. */
@@ -205,15 +205,15 @@ export abstract class Sounding extends EventTarget {
 
   protected async playClock(signal: AbortSignal, turn: number, early = false): Promise<void> {
     // The context is made inside the press where that is possible; later a browser may not let it sound.
-    if (this.pair) this.clock.prepare(this.pair.lead.manifest.sampleRate);
+    if (this.together) this.clock.prepare(this.together.lead.manifest.sampleRate);
     const late = this.scope.after(150, () => this.wanted && this.set({ phase: 'waiting' }));
     try {
-      const pair = await this.loading!;
-      if (this.state.sounding !== pair.lead.bounce) await pair.complete;
+      const together = await this.loading!;
+      if (this.state.sounding !== together.lead.bounce) await together.complete;
       if (signal.aborted || !this.wanted) return;
       const { sounding, volume } = this.state;
       const places = this.plain.playing && !this.clock.running ? [this.position() + 0.1] : [this.place];
-      await this.clock.lay(pair, sounding, this.matchDb(), volume, places);
+      await this.clock.lay(together, sounding, this.matchDb(), volume, places);
       if (signal.aborted || !this.wanted || turn !== this.turn) return;
     } finally {
       late();
@@ -228,9 +228,9 @@ export abstract class Sounding extends EventTarget {
     this.askLevels();
   }
 
-  /** Plays on from the place: after seeking, with a new loop, with a second mix that has arrived. */
+  /** Plays on from the place: after seeking, with a new loop, with mixes that have arrived. */
   protected restart(): void {
-    if (this.clock.voices === 1 && this.pair?.both) {
+    if (this.clock.voices === 1 && this.together?.mapped) {
       this.place = this.position();
       this.clock.clear();
     }
@@ -244,12 +244,13 @@ export abstract class Sounding extends EventTarget {
   }
 
   protected askLevels(): void {
-    const { lead, other, loop, seconds, mapped } = this.state;
-    if (lead && other && mapped) void this.leveller.ask(lead.id, other.id, loop?.from ?? 0, loop?.to ?? seconds);
+    const { loop, seconds, mapped } = this.state;
+    const [lead, ...others] = mixesOf(this.state);
+    if (lead && mapped) void this.leveller.ask(lead.id, others.map((m) => m.id), loop?.from ?? 0, loop?.to ?? seconds);
   }
 
-  protected matched(match: LevelMatch | null): void {
-    this.set({ match });
+  protected levelled(levels: Levels | null): void {
+    this.set({ levels });
     this.applyMatch();
   }
 
@@ -257,10 +258,10 @@ export abstract class Sounding extends EventTarget {
     this.clock.setMatch(this.matchDb());
   }
 
-  /** Gains of the leading mix and the other one. */
-  protected matchDb(): number[] {
-    const { equal, match, difference } = this.state;
-    return equal && match && !difference ? [match.gainDb, match.otherGainDb] : [0, 0];
+  /** Gains of the mixes that are open, the leading one first. */
+  protected matchDb(): readonly number[] {
+    const { equal, levels, difference } = this.state;
+    return equal && levels && !difference ? levels.gainsDb : mixesOf(this.state).map(() => 0);
   }
 
   protected plainChanged(): void {

@@ -42,10 +42,15 @@ export interface PairMap {
   sure: number | null;
 }
 
+/** The copy of a bounce on another one's time line, made where the two differ in rate or drift. */
+export type LaidManifest = Pick<Manifest, 'sampleRate' | 'channels' | 'frames' | 'segmentsReady' | 'segments'>;
+
 /** What the player asks the server. */
 export interface AudioSource {
   manifest(bounce: string, signal: AbortSignal): Promise<Manifest>;
   segment(bounce: string, index: number, signal: AbortSignal): Promise<ArrayBuffer>;
+  laid(bounce: string, onto: string, signal: AbortSignal): Promise<LaidManifest>;
+  laidSegment(bounce: string, onto: string, index: number, signal: AbortSignal): Promise<ArrayBuffer>;
   /** Resolves with null while the server is still working the map out. */
   timeMap(bounce: string, other: string, signal: AbortSignal): Promise<PairMap | null>;
   /** Null while it cannot be told yet. */

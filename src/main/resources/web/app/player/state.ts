@@ -1,6 +1,6 @@
 /** What the page knows of the player at any moment. */
 import type { Copy, CopyWish } from './copies.ts';
-import type { LevelMatch } from './source.ts';
+import type { Levels } from './leveller.ts';
 
 /** A mix that can be heard. */
 export interface Mix {
@@ -17,16 +17,19 @@ export interface PlayerState {
   readonly phase: Phase;
   readonly way: Way;
   readonly lead: Mix | null;
+  /** The mix it is set against; what has moved is told between these two. */
   readonly other: Mix | null;
+  /** Up to two more that can be switched to. */
+  readonly more: readonly Mix[];
   /** Id of the mix that sounds, or would. */
   readonly sounding: string;
   /** The stretch that is looped, seconds on the leading mix; null when nothing is. */
   readonly loop: { from: number; to: number } | null;
-  /** Whether the louder of the two is turned down. */
+  /** Whether the louder ones are turned down. */
   readonly equal: boolean;
   /** Whether only the difference of the two sounds. */
   readonly difference: boolean;
-  readonly match: LevelMatch | null;
+  readonly levels: Levels | null;
   readonly seconds: number;
   /** 0…1 on the fader. */
   readonly volume: number;
@@ -44,10 +47,17 @@ export interface PlayerState {
   /** Why it is not ready yet, where the server says more than how far it is. */
   readonly delayed: string | null;
   readonly problem: string | null;
-  /** Whether the time map between the two is known. */
+  /** Whether it is known how the mixes lie against each other. */
   readonly mapped: boolean;
-  /** Whether the other mix runs at another rate and is laid onto the leading one's clock. */
+  /** Ids of mixes heard through a copy on the leading one's time line. */
+  readonly laid: readonly string[];
+  /** Whether this device's clock runs at a rate of its own, so that everything is laid onto that. */
   readonly interpolated: boolean;
+}
+
+/** All that are open, the leading one first. */
+export function mixesOf({ lead, other, more }: PlayerState): Mix[] {
+  return [lead, other, ...more].filter((m) => m !== null);
 }
 
 /** What a test may look at. */
@@ -83,7 +93,7 @@ const FIRST_VOLUME = 0.3;
 
 /** Before any mix is chosen. */
 export const NOTHING: PlayerState = {
-  phase: 'empty', way: 'plain', lead: null, other: null, sounding: '', loop: null, equal: true, difference: false, match: null,
+  phase: 'empty', way: 'plain', lead: null, other: null, more: [], sounding: '', loop: null, equal: true, difference: false, levels: null,
   seconds: 0, volume: FIRST_VOLUME, copy: 'full', copyWish: 'auto', hasLight: false, early: false, slow: false,
-  progress: null, delayed: null, problem: null, mapped: false, interpolated: false,
+  progress: null, delayed: null, problem: null, mapped: false, laid: [], interpolated: false,
 };

@@ -18,6 +18,11 @@ export class TimeMap {
     return new TimeMap([{ from: 0, to: seconds, otherFrom: 0, otherTo: seconds, sure: 1 }]);
   }
 
+  /** Where there is something, on the leading bounce's own time line: how a copy laid onto it is read. */
+  onto(): TimeMap {
+    return new TimeMap(this.pieces.map((p) => ({ from: p.from, to: p.to, otherFrom: p.from, otherTo: p.to })));
+  }
+
   /** The other bounce's time for a time of the leading one; null where the other has nothing. */
   toOther(seconds: number): number | null {
     const piece = this.pieces.find((p) => seconds >= p.from && seconds < p.to);
@@ -53,6 +58,16 @@ export function slope(piece: Piece): number {
   return (piece.otherTo - piece.otherFrom) / (piece.to - piece.from);
 }
 
+/** Whether a piece runs as fast as the clock, to within half a frame over its whole length. */
+function keepsPace(piece: Piece, clockRate: number, ownRate: number): boolean {
+  return Math.abs((slope(piece) * ownRate) / clockRate - 1) * (piece.to - piece.from) * clockRate < 0.5;
+}
+
+/** Whether a bounce can be laid onto a clock frame by frame; else it is heard through a copy the server renders. */
+export function frameByFrame(map: TimeMap, clockRate: number, ownRate: number): boolean {
+  return map.pieces.every((piece) => keepsPace(piece, clockRate, ownRate));
+}
+
 /** A stretch of the clock that is filled from one stretch of a bounce's frames. */
 export interface Run {
   /** Offset into the block, frames of the clock. */
@@ -82,9 +97,8 @@ export function runs(map: TimeMap, start: number, frames: number, clockRate: num
     const last = Math.min(start + frames, Math.round(piece.to * clockRate));
     if (last <= first) continue;
     const ratio = (slope(piece) * ownRate) / clockRate;
-    const pieceFrames = (piece.to - piece.from) * clockRate;
     const offset = piece.otherFrom * ownRate - piece.from * clockRate * ratio;
-    if (Math.abs(ratio - 1) * pieceFrames < 0.5) {
+    if (keepsPace(piece, clockRate, ownRate)) {
       const shift = Math.round(piece.otherFrom * ownRate - piece.from * clockRate);
       result.push({ at: first - start, frames: last - first, position: first + shift, ratio: 1 });
     } else {

@@ -1,7 +1,7 @@
 /** One bounce laid onto the clock of the leading one. */
 import { interpolate, reach } from './interpolate.ts';
 import type { Segments } from './segments.ts';
-import { runs, type TimeMap } from './timemap.ts';
+import { frameByFrame, runs, type TimeMap } from './timemap.ts';
 
 /** Reads a bounce in frames of the clock, through its time map. */
 export class Voice {
@@ -19,10 +19,9 @@ export class Voice {
     return this.segments.manifest.channels;
   }
 
-  /** Whether any stretch of this bounce runs at another rate than the clock. */
+  /** Whether the clock runs at a rate of its own, which only happens where this device has none at the mix's rate. */
   get interpolated(): boolean {
-    const length = Math.round(Math.max(0, ...this.map.pieces.map((p) => p.to)) * this.clockRate) + 1;
-    return runs(this.map, 0, length, this.clockRate, this.ownRate).some((r) => r.ratio !== 1);
+    return !frameByFrame(this.map, this.clockRate, this.ownRate);
   }
 
   /** Own frame (fractional) at a frame of the clock; null where this bounce has nothing. */

@@ -24,11 +24,13 @@ export interface SongData {
   /** The mix whose time line the page uses, and the one it is heard against. */
   readonly lead: Bounce | null;
   readonly other: Bounce | null;
+  /** Up to two more that can be switched to while listening. */
+  readonly more: readonly Bounce[];
   /** A newer main than the one that leads: it waits until somebody presses, nothing jumps under one's ears. */
   readonly newer: Bounce | null;
 }
 
-type Pair = Pick<SongData, 'lead' | 'other' | 'newer'>;
+type Opened = Pick<SongData, 'lead' | 'other' | 'more' | 'newer'>;
 type Piece = 'song' | 'bounces' | 'changes' | 'keeps' | 'notes' | 'questions' | 'people' | 'sections';
 
 const TOUCHES: Record<SongEvent['type'], readonly Piece[]> = {
@@ -53,7 +55,7 @@ export class SongState {
   readonly data = new Store<Load<SongData>>(loading);
   /** Rises when something about measured audio may have changed. */
   readonly measured = new Store<number>(0);
-  private chosen: { lead: Id; other: Id | null } | null = null;
+  private chosen: { lead: Id; other: Id | null; more: readonly Id[] } | null = null;
   private readonly due = new Set<Piece>();
   private readonly soon: () => void;
 
@@ -70,23 +72,23 @@ export class SongState {
         this.list<Keep>('/keeps'), this.list<Note>('/notes'), this.list<Question>('/questions?open=true'),
         this.list<PersonName>('/people'),
       ]);
-      const pair = this.pairOf(bounces);
-      const form = await this.formOn(pair.lead, song);
-      this.data.set(ready({ song, bounces, changes, keeps, notes, questions, people, ...form, ...pair }));
+      const opened = this.openedOf(bounces);
+      const form = await this.formOn(opened.lead, song);
+      this.data.set(ready({ song, bounces, changes, keeps, notes, questions, people, ...form, ...opened }));
       followSong(this.id, this.scope, (event) => this.happened(event), () => this.refresh(EVERYTHING));
     } catch (reason) {
       if (!this.scope.closed) this.data.set({ phase: 'failed', problem: asProblem(reason) });
     }
   }
 
-  /** Takes two mixes as the pair; the later one leads. */
-  async choose(lead: Id, other: Id | null): Promise<void> {
+  /** Opens mixes: the first leads, what has moved is told against the second. */
+  async choose(lead: Id, other: Id | null, more: readonly Id[] = []): Promise<void> {
     const value = this.value;
     if (!value) return;
-    this.chosen = { lead, other };
-    const pair = this.pairOf(value.bounces);
-    const [form, notes] = await Promise.all([this.formOn(pair.lead, value.song), this.notesOn(pair.lead)]);
-    if (this.value) this.data.set(ready({ ...this.value, ...this.pairOf(this.value.bounces), ...form, notes }));
+    this.chosen = { lead, other, more };
+    const opened = this.openedOf(value.bounces);
+    const [form, notes] = await Promise.all([this.formOn(opened.lead, value.song), this.notesOn(opened.lead)]);
+    if (this.value) this.data.set(ready({ ...this.value, ...this.openedOf(this.value.bounces), ...form, notes }));
   }
 
   /** Takes the newest main and the one before it. */
@@ -142,20 +144,21 @@ export class SongState {
     }
   }
 
-  /** The newest main and the main before it; once there is a pair it stays until somebody chooses another. */
-  private pairOf(bounces: readonly Bounce[]): Pair {
+  /** The newest main and the main before it; once they are open they stay until somebody chooses others. */
+  private openedOf(bounces: readonly Bounce[]): Opened {
     const playable = playableOf(bounces);
     const find = (id: Id | null) => playable.find((b) => b.id === id) ?? null;
     const newest = this.newestOf(playable);
     const chosen = this.chosen && find(this.chosen.lead);
     if (!chosen) {
-      if (newest.lead) this.chosen = { lead: newest.lead.id, other: newest.other?.id ?? null };
-      return { ...newest, newer: null };
+      if (newest.lead) this.chosen = { lead: newest.lead.id, other: newest.other?.id ?? null, more: [] };
+      return { ...newest, more: [], newer: null };
     }
     const other = find(this.chosen!.other);
+    const more = this.chosen!.more.map(find).filter((b) => b !== null);
     const newer = newest.lead && newest.lead.kind === 'main' && newest.lead.number > chosen.number && newest.lead.id !== other?.id
       ? newest.lead : null;
-    return { lead: chosen, other, newer };
+    return { lead: chosen, other, more, newer };
   }
 
   private newestOf(playable: readonly Bounce[]): { lead: Bounce | null; other: Bounce | null } {
@@ -193,17 +196,17 @@ export class SongState {
         pieces.has('questions') ? this.list<Question>('/questions?open=true') : undefined,
         pieces.has('people') ? this.list<PersonName>('/people') : undefined,
       ]);
-      const pair = this.pairOf(bounces ?? before.bounces);
-      const moved = pair.lead?.id !== before.lead?.id;
+      const opened = this.openedOf(bounces ?? before.bounces);
+      const moved = opened.lead?.id !== before.lead?.id;
       const [form, notes] = await Promise.all([
-        moved || pieces.has('sections') ? this.formOn(pair.lead, song ?? before.song) : undefined,
-        moved || pieces.has('notes') ? this.notesOn(pair.lead) : undefined,
+        moved || pieces.has('sections') ? this.formOn(opened.lead, song ?? before.song) : undefined,
+        moved || pieces.has('notes') ? this.notesOn(opened.lead) : undefined,
       ]);
       const now = this.value!;
       this.data.set(ready({
         song: song ?? now.song, bounces: bounces ?? now.bounces, changes: changes ?? now.changes,
         keeps: keeps ?? now.keeps, notes: notes ?? now.notes, questions: questions ?? now.questions,
-        people: people ?? now.people, sections: form?.sections ?? now.sections, lines: form ? form.lines : now.lines, ...pair,
+        people: people ?? now.people, sections: form?.sections ?? now.sections, lines: form ? form.lines : now.lines, ...opened,
       }));
     } catch (reason) {
       // What is shown stays; the next event or the next press asks again.

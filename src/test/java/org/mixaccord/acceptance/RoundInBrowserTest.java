@@ -116,7 +116,7 @@ class RoundInBrowserTest {
 
   private void crossingLandsOnTheSameSample(String mix1, String mix2) {
     artist.button("Set the two against each other").click();
-    artist.until("probe.sounding === '" + mix1 + "' && probe.way === 'clock' && state.match");
+    artist.until("probe.sounding === '" + mix1 + "' && probe.way === 'clock' && state.levels");
     artist.until("probe.positionFrame['" + mix1 + "'] > 0");
     for (String to : List.of(mix2, mix1, mix2)) {
       String from = to.equals(mix2) ? mix1 : mix2;
@@ -146,8 +146,8 @@ class RoundInBrowserTest {
                     + " const r = await player.rendering("
                     + "   {from: 12, seconds: 0.2, switches: [0.1]});"
                     + " return {start: r.startFrame, at: r.switchedAt[0],"
-                    + "   gainDb: player.state.match.gainDb,"
-                    + "   otherGainDb: player.state.match.otherGainDb,"
+                    + "   gainDb: player.state.levels.gainsDb[0],"
+                    + "   otherGainDb: player.state.levels.gainsDb[1],"
                     + "   channels: r.channels.map((c) => [...c])}; }"));
     assertEquals(-Takes.LOUDER_DB, number(heard, "gainDb"), 0.01);
     assertEquals(0, number(heard, "otherGainDb"), 0);

@@ -15,16 +15,21 @@ class DerivedFilesTest {
   private static final Instant NOW = Instant.parse("2031-05-01T12:00:00Z");
 
   @Test
-  void onlyStretchesRenderedBeforeAnInstantAreClearedAway(@TempDir Path folder) throws IOException {
+  void onlyWhatWasRenderedBeforeAnInstantIsClearedAway(@TempDir Path folder) throws IOException {
     DerivedFiles derived = new DerivedFiles(folder, 0);
-    derived.removeClipsBefore(NOW);
+    derived.removeRenderedBefore(NOW);
     Path old = clip(derived, "old", NOW.minusSeconds(1));
     Path fresh = clip(derived, "fresh", NOW);
 
-    derived.removeClipsBefore(NOW);
+    Path laid = derived.laid(new Sha256("ab".repeat(32))).resolve("0.wav");
+    derived.publish(derived.unfinished("laid"), laid);
+    Files.setLastModifiedTime(laid, FileTime.from(NOW.minusSeconds(9)));
+
+    derived.removeRenderedBefore(NOW);
 
     assertFalse(Files.exists(old));
     assertTrue(Files.exists(fresh));
+    assertFalse(Files.exists(laid));
   }
 
   private static Path clip(DerivedFiles derived, String name, Instant written) throws IOException {

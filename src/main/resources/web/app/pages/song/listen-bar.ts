@@ -1,11 +1,11 @@
-/** The listening bar: play, two mixes under one brace, how they are matched, the strip and the fader. */
+/** The listening bar: play, two to four mixes under one brace, how they are matched, the strip and the fader. */
 import { html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { paintStrip } from '../../draw/strip.ts';
 import { at, placeWords, type Pulse, type Span } from '../../geometry/form.ts';
 import { boxes, columns, dragged, roomFor, timeToX, xToTime, type Columns } from '../../geometry/strip.ts';
 import type { CopyWish } from '../../player/copies.ts';
 import type { Player } from '../../player/player.ts';
-import type { PlayerState } from '../../player/state.ts';
+import { mixesOf, type PlayerState } from '../../player/state.ts';
 import { Scope } from '../../scope.ts';
 import { brace, sign } from '../../signs/signs.ts';
 import { clock, signedFigure } from '../../words/numbers.ts';
@@ -17,6 +17,14 @@ export interface Named {
   quiet: string;
 }
 
+/** Mixes to be opened: the leading one, the one it is set against, and up to two more. */
+export interface Opening {
+  lead: string;
+  other: string | null;
+  more: readonly string[];
+}
+
+const MOST_OPEN = 4;
 const STRIP_HEIGHT = 32;
 
 export class ListenBar extends LitElement {
@@ -25,9 +33,9 @@ export class ListenBar extends LitElement {
   declare marks: ReadonlyMap<string, string>;
   declare pulse: Pulse;
   declare outline: readonly number[] | null;
-  /** The leading mix and the other one, in the order shown: older first. */
-  declare pair: readonly Named[];
-  /** All mixes that can be chosen into the pair. */
+  /** The mixes that are open, in the order shown: older first. */
+  declare open: readonly Named[];
+  /** All mixes that can be opened. */
   declare choice: readonly Named[];
   declare figures: boolean;
   /** By how much the leading mix is louder altogether, where that is known. */
@@ -37,7 +45,7 @@ export class ListenBar extends LitElement {
   declare private width: number;
   static properties = {
     player: { attribute: false }, sections: { attribute: false }, marks: { attribute: false },
-    pulse: { attribute: false }, outline: { attribute: false }, pair: { attribute: false },
+    pulse: { attribute: false }, outline: { attribute: false }, open: { attribute: false },
     choice: { attribute: false }, figures: { attribute: false }, gainDb: { attribute: false }, canNote: { attribute: false },
     now: { state: true }, width: { state: true },
   };
@@ -56,7 +64,7 @@ export class ListenBar extends LitElement {
     this.marks = new Map();
     this.pulse = {};
     this.outline = null;
-    this.pair = [];
+    this.open = [];
     this.choice = [];
     this.figures = false;
     this.gainDb = null;
@@ -106,7 +114,7 @@ export class ListenBar extends LitElement {
       <div class="row">
         <button class="play" type="button" aria-label=${playing ? 'Pause' : 'Play'} ?disabled=${!now.lead} @click=${() => this.player.toggle()}>
           ${sign(playing ? 'pause' : 'play', busy ? 'busy' : '')}</button>
-        ${this.pairOf(now)}
+        ${this.mixes(now)}
         <div class="even">${this.even(now)}</div>
         ${this.canNote ? html`<button class="btn jot" type="button" @click=${() => this.dispatchEvent(new CustomEvent('jot'))}>Note</button>` : nothing}
         <div class="at">
@@ -120,13 +128,13 @@ export class ListenBar extends LitElement {
     </section>`;
   }
 
-  private pairOf(now: PlayerState): TemplateResult {
+  private mixes(now: PlayerState): TemplateResult {
     const one = (mix: Named) => html`<label>
       <input type="radio" name="sounding" .checked=${now.sounding === mix.id} @change=${() => this.player.crossTo(mix.id)}>
       <b>${mix.words}</b> <span class="quiet">${mix.quiet}</span> <span class="on">${this.player.playing ? 'sounding' : 'chosen'}</span></label>`;
-    return html`<fieldset class=${this.pair.length > 1 ? 'pair' : 'pair single'}>
+    return html`<fieldset class="pair ${['', 'single', '', 'three', 'four'][this.open.length]}">
       <legend class="hide">Which mix sounds</legend>
-      ${this.pair.length > 1 ? brace() : nothing}${this.pair.map(one)}
+      ${this.open.length > 1 ? brace() : nothing}${this.open.map(one)}
     </fieldset>`;
   }
 
@@ -148,15 +156,15 @@ export class ListenBar extends LitElement {
     }
     if (now.way === 'plain' && !now.loop) {
       return html`<p class="level"><strong>${now.copy === 'light' ? 'One mix, as a light copy.' : 'One mix, as delivered.'}</strong> ${locked}</p>${gently}
-        <button class="link" type="button" @click=${() => this.player.cross()}>Set the two against each other</button>${copies}${others}`;
+        <button class="link" type="button" @click=${() => this.player.cross()}>${now.more.length > 0 ? 'Set them against each other' : 'Set the two against each other'}</button>${copies}${others}`;
     }
     if (now.difference) {
-      return html`<p class="level"><strong>Only what differs between the two, at half level.</strong> <span class="quiet">Silence means that nothing moved here.</span></p>
+      return html`<p class="level"><strong>Only what differs between ${this.nameOf(now.lead.id)} and ${this.nameOf(now.other.id)}, at half level.</strong> <span class="quiet">Silence means that nothing moved here.</span></p>
         <button class="link" type="button" @click=${() => void this.player.setDifference(null)}>Hear the mixes again</button>`;
     }
     return html`${this.matched(now)}
       <button class="link" type="button" aria-pressed=${!now.equal} @click=${() => this.player.setEqual(!now.equal)}>
-        ${now.equal ? 'Play as delivered' : 'Play both equal again'}</button>
+        ${now.equal ? 'Play as delivered' : now.more.length > 0 ? 'Play all equal again' : 'Play both equal again'}</button>
       ${this.figures && this.gainDb !== null && now.mapped
         ? html`<button class="link" type="button" @click=${() => void this.player.setDifference(this.gainDb)}>Hear only the difference</button>` : nothing}
       ${copies}${this.plainly(now)}${others}`;
@@ -177,17 +185,20 @@ export class ListenBar extends LitElement {
   private matched(now: PlayerState): TemplateResult {
     const missing = this.player.positionOf(now.sounding) === null && now.mapped
       ? html` <span class="quiet">This passage is not in ${this.nameOf(now.sounding)}.</span>` : nothing;
+    const laid = now.laid.map((id) => this.nameOf(id)).join(' and ');
     const rate = now.interpolated
-      ? html` <span class="quiet">The two run at different speeds; here one follows the other’s clock.</span>` : nothing;
+      ? html` <span class="quiet">This device has no clock at the rate of ${this.nameOf(now.lead!.id)}, so everything follows the device’s own.</span>`
+      : laid ? html` <span class="quiet">${laid} ${now.laid.length > 1 ? 'run' : 'runs'} at another speed or rate, and ${now.laid.length > 1 ? 'are' : 'is'} heard through a copy laid onto the time of ${this.nameOf(now.lead!.id)}.</span>` : nothing;
     const line = now.slow ? html`<p class="small quiet">Comparing is in full quality only. This line is slow, so it may have to stop now and then.</p>` : nothing;
     if (!now.equal) {
-      return html`<p class="level">Both play as delivered. The louder one may seem better only for being louder.${missing}</p>${line}`;
+      return html`<p class="level">${now.more.length > 0 ? 'All' : 'Both'} play as delivered. The louder one may seem better only for being louder.${missing}</p>${line}`;
     }
-    if (!now.mapped) return html`<p class="level"><span class="quiet">Finding out how the two lie against each other.</span></p>`;
-    if (!now.match) return html`<p class="level"><span class="quiet">Finding out how loud each is here. Until then both play as delivered.</span></p>`;
-    const gain = Math.min(now.match.gainDb, now.match.otherGainDb);
-    return html`<p class="level"><strong>${now.match.words}</strong>
-      ${this.figures ? html`<span class="quiet">${signedFigure(gain, 'dB')} ${now.loop ? 'on this loop' : 'over the song'}</span>` : nothing}${missing}${rate}</p>${line}`;
+    if (!now.mapped) return html`<p class="level"><span class="quiet">Finding out how they lie against each other.</span></p>`;
+    if (!now.levels) return html`<p class="level"><span class="quiet">Finding out how loud each is here. Until then they play as delivered.</span></p>`;
+    const gains = mixesOf(now).map((mix, i) => ({ name: this.nameOf(mix.id), db: now.levels!.gainsDb[i] ?? 0 })).filter((gain) => gain.db <= -0.05);
+    const turned = gains.length > 1 ? gains.map((gain) => `${gain.name} ${signedFigure(gain.db, 'dB')}`).join(', ') : signedFigure(gains[0]?.db ?? 0, 'dB');
+    return html`<p class="level"><strong>${now.levels.words}</strong>
+      ${this.figures ? html`<span class="quiet">${turned} ${now.loop ? 'on this loop' : 'over the song'}</span>` : nothing}${missing}${rate}</p>${line}`;
   }
 
   private plainly(now: PlayerState): TemplateResult | typeof nothing {
@@ -196,19 +207,26 @@ export class ListenBar extends LitElement {
   }
 
   private otherMixes(now: PlayerState): TemplateResult {
-    const pick = (which: 'lead' | 'other', words: string, value: string) => html`<label>${words}
-      <select @change=${(e: Event) => this.picked(which, (e.target as HTMLSelectElement).value)}>
-        ${this.choice.map((m) => html`<option value=${m.id} ?selected=${m.id === value}>${m.words}</option>`)}
+    const open = mixesOf(now).map((mix) => mix.id);
+    const pick = (place: number, words: string) => html`<label>${words}
+      <select @change=${(e: Event) => this.picked(place, (e.target as HTMLSelectElement).value)}>
+        ${place > 1 ? html`<option value="" ?selected=${place === open.length}>no other</option>` : nothing}
+        ${this.choice.filter((m) => place < 2 || m.id === open[place] || !open.includes(m.id))
+          .map((m) => html`<option value=${m.id} ?selected=${m.id === open[place]}>${m.words}</option>`)}
       </select></label>`;
+    const places = Math.min(MOST_OPEN, this.choice.length, open.length + 1);
     return html`<details class="others"><summary>Other mixes</summary><div class="drop">
-      ${pick('lead', 'Hear', now.lead!.id)}${pick('other', 'against', now.other?.id ?? '')}</div></details>`;
+      ${Array.from({ length: places }, (_, place) => pick(place, ['Hear', 'against', 'and', 'and'][place]!))}</div></details>`;
   }
 
-  private picked(which: 'lead' | 'other', id: string): void {
-    const lead = which === 'lead' ? id : this.now!.lead!.id;
-    let other = which === 'other' ? id : this.now!.other?.id ?? null;
-    if (lead === other) other = this.choice.find((m) => m.id !== lead)?.id ?? null;
-    this.dispatchEvent(new CustomEvent('choose', { detail: { lead, other } }));
+  /** Puts a mix into a place; whichever stood there trades places with it, or is let go. */
+  private picked(place: number, id: string): void {
+    const open = mixesOf(this.now!).map((mix) => mix.id);
+    const before = open.indexOf(id);
+    if (before >= 0) open[before] = open[place] ?? '';
+    open[place] = id;
+    const [lead, other = null, ...more] = open.filter((mix) => mix !== '');
+    this.dispatchEvent(new CustomEvent<Opening>('choose', { detail: { lead: lead!, other, more } }));
   }
 
   private strip(now: PlayerState): TemplateResult {
@@ -257,7 +275,7 @@ export class ListenBar extends LitElement {
   }
 
   private nameOf(id: string): string {
-    return this.pair.find((m) => m.id === id)?.words ?? 'this mix';
+    return this.open.find((m) => m.id === id)?.words ?? 'this mix';
   }
 
   /** What moves with the music is written straight into the page; nothing is drawn anew for it. */

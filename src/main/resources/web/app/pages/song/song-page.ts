@@ -76,7 +76,7 @@ class SongPage extends Page {
       return html`
         ${way([{ words: 'All songs', href: '/' }, { words: data.song.projectTitle, href: `/projects/${data.song.project}` }, { words: data.song.title }], this.me, data.song.you.role)}
         ${this.head(data, context)}
-        ${listenBar(context, this.evidence.data.value.outline, this.evidence.data.value.comparison?.gainDb ?? null, () => this.keyActions.note(), (lead, other) => void this.songState.choose(lead, other))}
+        ${listenBar(context, this.evidence.data.value.outline, this.evidence.data.value.comparison?.gainDb ?? null, () => this.keyActions.note(), ({ lead, other, more }) => void this.songState.choose(lead, other, more))}
         <main id="main" tabindex="-1">
           ${context.may('work-list') ? deskView(context, this) : listenerView(context, this)}
           ${keyList(this.keysOpen, this.letters, context.may('work-list'), (open) => (this.keysOpen = open), (on) => this.setLetters(on))}
@@ -183,7 +183,7 @@ class SongPage extends Page {
     this.player.showing = { title: data.song.title, artist: data.song.artist, mix: '' };
     const mix = (b: SongData['lead']) => b && { id: b.id, label: mixName(data, b.id) };
     const lead = mix(data.lead);
-    if (lead) this.player.open(lead, mix(data.other));
+    if (lead) this.player.open(lead, mix(data.other), data.more.map((b) => mix(b)!));
     this.look(false);
     if (data.lead) void this.grant();
   }

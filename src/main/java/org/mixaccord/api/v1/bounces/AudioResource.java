@@ -64,7 +64,17 @@ public class AudioResource {
       List<SegmentView> segments) {}
 
   /** One segment. */
-  public record SegmentView(int index, long fromFrame, long frames) {}
+  public record SegmentView(int index, long fromFrame, long frames) {
+    static List<SegmentView> of(ListeningManifest manifest) {
+      return IntStream.range(0, manifest.segments())
+          .mapToObj(
+              i -> {
+                FrameRange frames = manifest.segment(i);
+                return new SegmentView(i, frames.from(), frames.frames());
+              })
+          .toList();
+    }
+  }
 
   /**
    * The small lossy copy.
@@ -148,13 +158,7 @@ public class AudioResource {
             .problem()
             .map(why -> "The copy for listening could not be made yet. It is tried again.")
             .orElse(null),
-        IntStream.range(0, manifest.segments())
-            .mapToObj(
-                i -> {
-                  FrameRange frames = manifest.segment(i);
-                  return new SegmentView(i, frames.from(), frames.frames());
-                })
-            .toList());
+        SegmentView.of(manifest));
   }
 
   @GET

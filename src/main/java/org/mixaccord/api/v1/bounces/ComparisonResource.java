@@ -111,15 +111,7 @@ public class ComparisonResource {
     if (!other.song().id().equals(to.song().id())) {
       throw Doorkeeper.notFound();
     }
-    if (!to.bounce().ready() || !other.ready()) {
-      throw new ProblemException(
-          Problem.NOT_MEASURED, "One of the two is still being measured, or could not be read.");
-    }
-    if (!Comparing.comparable(to.bounce(), other)) {
-      throw new ProblemException(
-          Problem.LAYOUT_DIFFERS,
-          "One has more than two channels, the other fewer. Compare prints of the same layout.");
-    }
+    Comparing.requireComparable(to.bounce(), other);
     ComparisonRecord record = comparing.ask(to.bounce(), other);
     if (record.failed()) {
       throw new ProblemException(
