@@ -284,7 +284,7 @@ export class ListenBar extends LitElement {
     if (!now) return;
     const seconds = this.player.position();
     const time = clock(seconds);
-    const place = placeWords(this.sections, seconds, this.pulse) + (now.loop ? ', looping' : '');
+    const place = [placeWords(this.sections, seconds, this.pulse), now.loop ? 'looping' : ''].filter(Boolean).join(', ');
     const set = (selector: string, words: string) => {
       const element = this.querySelector(selector);
       if (element && element.textContent !== words) element.textContent = words;
