@@ -1,11 +1,15 @@
 package org.mixaccord.intake;
 
+import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import org.mixaccord.audio.PcmSource;
+import org.mixaccord.storage.DerivedFiles;
 
 /** Writes PCM as a WAV file of 32-bit floats, with nothing in it but format and samples. */
 public final class FloatWav {
@@ -14,17 +18,40 @@ public final class FloatWav {
   private static final short FLOAT = 3;
   private static final int BYTES = Float.BYTES;
 
+  /** Sizes are unsigned; the highest ones stand for "unknown" with some programs. */
+  private static final long MOST_BYTES = 0xFFFFFF00L;
+
   private FloatWav() {}
+
+  /**
+   * Makes a file of all of a clip.
+   *
+   * @param kind what it is, for the name of the file while it is written
+   * @throws IOException for a clip over 4 GiB too
+   * @throws org.mixaccord.problem.ProblemException {@code disk-full}
+   */
+  public static void make(String kind, PcmSource pcm, DerivedFiles derived, Path target)
+      throws IOException {
+    derived.make(
+        kind,
+        HEAD_BYTES + pcm.frames() * pcm.channels() * BYTES,
+        target,
+        unfinished -> {
+          try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(unfinished))) {
+            write(pcm, out);
+          }
+        });
+  }
 
   /**
    * Writes all of a clip; the stream stays open.
    *
-   * @throws IllegalArgumentException for a clip over 2 GiB
+   * @throws IOException for a clip over 4 GiB too
    */
   public static void write(PcmSource pcm, OutputStream out) throws IOException {
     long dataBytes = pcm.frames() * pcm.channels() * BYTES;
-    if (dataBytes > Integer.MAX_VALUE - HEAD_BYTES) {
-      throw new IllegalArgumentException(dataBytes + " bytes are no clip");
+    if (dataBytes > MOST_BYTES - HEAD_BYTES) {
+      throw new IOException("too long for one WAV file: " + dataBytes + " bytes");
     }
     int frameBytes = pcm.channels() * BYTES;
     ByteBuffer head = little(HEAD_BYTES);

@@ -1,14 +1,9 @@
 package org.mixaccord.intake;
 
 import java.io.BufferedInputStream;
-import java.io.BufferedOutputStream;
 import java.io.DataInputStream;
 import java.io.EOFException;
 import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -16,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleConsumer;
 import org.mixaccord.audio.FrameRange;
+import org.mixaccord.audio.Stretch;
 import org.mixaccord.storage.DerivedFiles;
 import org.mixaccord.storage.Sha256;
 
@@ -32,7 +28,8 @@ public final class ListeningCopy {
   private static final int SEGMENT_FRAMES = 1 << 18;
   private static final int FLAC_BITS = 24;
   private static final int FLAC_CHANNELS = 8;
-  private static final int WAV_HEADER_BYTES = 44;
+  private static final int FLAC_HEAD_BYTES = 1024;
+  private static final String KIND = "listening";
 
   /** Segments that are made before the light copy: listening in full quality begins with them. */
   private static final int FIRST_SEGMENTS = 4;
@@ -95,7 +92,7 @@ public final class ListeningCopy {
     }
     try (PcmFile pcm = decoder.open(file)) {
       for (Piece piece : missing) {
-        publish(file, piece, finished -> wav(pcm, piece.range(), finished));
+        FloatWav.make(KIND, new Stretch(pcm, piece.range()), derived, piece.target());
         progress.accept(piece.share());
       }
     }
@@ -103,12 +100,6 @@ public final class ListeningCopy {
 
   /** A file to be made; {@code share} of all is done with it. */
   private record Piece(FrameRange range, Path target, double share) {}
-
-  /** Writes a file that nobody sees before it is whole. */
-  @FunctionalInterface
-  private interface Maker {
-    void write(Path finished) throws IOException;
-  }
 
   /** One segment, if it has been made. */
   public Optional<Path> segment(DecodedFile file, int index) {
@@ -159,19 +150,9 @@ public final class ListeningCopy {
     return "whole." + manifest.extension();
   }
 
-  private void publish(DecodedFile file, Piece piece, Maker maker) throws IOException {
-    FrameRange range = piece.range();
-    long most = WAV_HEADER_BYTES + (range.to() - range.from()) * 4 * file.channels();
-    if (derived.roomBytes() < 2 * most) {
-      throw new IOException("the disk is full: no room for a listening copy");
-    }
-    Path finished = derived.unfinished("listening");
-    try {
-      maker.write(finished);
-      derived.publish(finished, piece.target());
-    } finally {
-      Files.deleteIfExists(finished);
-    }
+  /** FLAC may keep samples as they are, under a head of some hundred bytes. */
+  private static long mostBytes(DecodedFile file, Piece piece) {
+    return FLAC_HEAD_BYTES + piece.range().frames() * Integer.BYTES * file.channels();
   }
 
   private void flac(DecodedFile file, List<Piece> missing, DoubleConsumer progress)
@@ -191,7 +172,11 @@ public final class ListeningCopy {
               out -> {
                 DataInputStream encoded = new DataInputStream(new BufferedInputStream(out));
                 for (Piece piece : missing) {
-                  publish(file, piece, finished -> FlacFile.write(encoded, finished));
+                  derived.make(
+                      KIND,
+                      mostBytes(file, piece),
+                      piece.target(),
+                      finished -> FlacFile.write(encoded, finished));
                   progress.accept(piece.share());
                 }
               });
@@ -201,41 +186,5 @@ public final class ListeningCopy {
     if (end.code() != 0) {
       throw new IOException("a listening copy could not be encoded: " + end.said());
     }
-  }
-
-  private static void wav(PcmFile pcm, FrameRange range, Path to) throws IOException {
-    int channels = pcm.channels();
-    long dataBytes = (range.to() - range.from()) * channels * 4;
-    if (dataBytes > 0xFFFFFF00L) {
-      throw new IOException("too long for one WAV file: " + dataBytes + " bytes");
-    }
-    int step = 1 << 14;
-    double[][] samples = new double[channels][step];
-    ByteBuffer buffer = ByteBuffer.allocate(step * channels * 4).order(ByteOrder.LITTLE_ENDIAN);
-    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(to))) {
-      out.write(header(pcm.sampleRate(), channels, dataBytes));
-      for (long at = range.from(); at < range.to(); at += step) {
-        int count = (int) Math.min(step, range.to() - at);
-        pcm.read(at, samples, count);
-        buffer.clear();
-        for (int frame = 0; frame < count; frame++) {
-          for (int c = 0; c < channels; c++) {
-            buffer.putFloat((float) samples[c][frame]);
-          }
-        }
-        out.write(buffer.array(), 0, buffer.position());
-      }
-    }
-  }
-
-  private static byte[] header(int sampleRate, int channels, long dataBytes) {
-    ByteBuffer header = ByteBuffer.allocate(WAV_HEADER_BYTES).order(ByteOrder.LITTLE_ENDIAN);
-    header.put("RIFF".getBytes(StandardCharsets.US_ASCII));
-    header.putInt((int) (dataBytes + WAV_HEADER_BYTES - 8));
-    header.put("WAVEfmt ".getBytes(StandardCharsets.US_ASCII));
-    header.putInt(16).putShort((short) 3).putShort((short) channels).putInt(sampleRate);
-    header.putInt(sampleRate * channels * 4).putShort((short) (channels * 4)).putShort((short) 32);
-    header.put("data".getBytes(StandardCharsets.US_ASCII)).putInt((int) dataBytes);
-    return header.array();
   }
 }

@@ -1,9 +1,7 @@
 package org.mixaccord.jobs;
 
 import jakarta.enterprise.context.ApplicationScoped;
-import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.mixaccord.align.Retimed;
@@ -56,13 +54,10 @@ public class LaidCopies {
       return wanted;
     }
     ListeningManifest manifest = manifest(moved, onto);
-    Path writing = derived.unfinished("laid");
-    try (PcmFile pcm = samples.open(moved);
-        OutputStream out = new BufferedOutputStream(Files.newOutputStream(writing))) {
+    try (PcmFile pcm = samples.open(moved)) {
       Retimed laid = new Retimed(pcm, map, manifest.sampleRate(), manifest.frames());
-      FloatWav.write(new Stretch(laid, manifest.segment(index)), out);
+      FloatWav.make("laid", new Stretch(laid, manifest.segment(index)), derived, wanted);
     }
-    derived.publish(writing, wanted);
     return wanted;
   }
 

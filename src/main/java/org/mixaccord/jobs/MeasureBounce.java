@@ -4,7 +4,6 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,6 +14,7 @@ import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
 import org.mixaccord.intake.Decoder;
 import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.Happening;
 import org.mixaccord.record.History;
 import org.mixaccord.songs.AudioFacts;
@@ -73,7 +73,7 @@ public class MeasureBounce implements Job {
     DecodeResult result = samples.decode(start.sha256(), start.fileName());
     if (result instanceof DecodeResult.Rejected rejected) {
       if (rejected.reason() == DecodeResult.Reason.DISK_FULL) {
-        throw new IOException(rejected.detail());
+        throw new ProblemException(Problem.DISK_FULL, rejected.detail());
       }
       fail(id, problem(rejected.reason()), rejected.detail());
       return;

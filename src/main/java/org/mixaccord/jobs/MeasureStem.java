@@ -2,13 +2,13 @@ package org.mixaccord.jobs;
 
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
-import java.io.IOException;
 import java.util.List;
 import java.util.OptionalLong;
 import org.mixaccord.intake.DecodeResult;
 import org.mixaccord.intake.DecodedFile;
 import org.mixaccord.intake.Decoder;
 import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.EventHub;
 import org.mixaccord.songs.AudioState;
 import org.mixaccord.songs.Stem;
@@ -43,7 +43,7 @@ public class MeasureStem implements Job {
     DecodeResult result = samples.decode(start.sha256(), start.fileName());
     if (result instanceof DecodeResult.Rejected rejected) {
       if (rejected.reason() == DecodeResult.Reason.DISK_FULL) {
-        throw new IOException(rejected.detail());
+        throw new ProblemException(Problem.DISK_FULL, rejected.detail());
       }
       fail(id, MeasureBounce.problem(rejected.reason()), rejected.detail());
       return;

@@ -2,16 +2,13 @@ package org.mixaccord.jobs;
 
 import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
-import java.io.BufferedOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.mixaccord.align.PlacePair;
 import org.mixaccord.align.TimeMap;
 import org.mixaccord.align.TimeSpan;
-import org.mixaccord.audio.PcmSource;
 import org.mixaccord.intake.FloatWav;
 import org.mixaccord.intake.PcmFile;
 import org.mixaccord.problem.Problem;
@@ -83,17 +80,9 @@ public class PlaceClips {
     try (PcmFile one = samples.open(place.one());
         PcmFile two = samples.open(place.two())) {
       PlacePair pair = PlacePair.of(one, two, map, place.span());
-      keep(pair.here(), kept(place, Which.ONE));
-      keep(pair.there(), kept(place, Which.TWO));
+      FloatWav.make("clip", pair.here(), derived, kept(place, Which.ONE));
+      FloatWav.make("clip", pair.there(), derived, kept(place, Which.TWO));
     }
-  }
-
-  private void keep(PcmSource clip, Path at) throws IOException {
-    Path writing = derived.unfinished("clip");
-    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(writing))) {
-      FloatWav.write(clip, out);
-    }
-    derived.publish(writing, at);
   }
 
   private Path kept(Place place, Which which) {

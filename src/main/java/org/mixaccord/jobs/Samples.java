@@ -133,12 +133,37 @@ public class Samples {
     try (PcmFile pcm = open(bounce)) {
       track = MeasureTrack.measure(pcm.asStored(), progress);
     }
-    Path writing = derived.unfinished("track");
-    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(writing))) {
+    derived.make(
+        "track",
+        bytes(track),
+        kept,
+        unfinished -> {
+          try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(unfinished))) {
+            track.write(out);
+          }
+        });
+    return track;
+  }
+
+  /** Written twice, the first time only to be counted: a few milliseconds for a song. */
+  private static long bytes(MeasureTrack track) throws IOException {
+    long[] count = new long[1];
+    OutputStream counting =
+        new OutputStream() {
+          @Override
+          public void write(int value) {
+            count[0]++;
+          }
+
+          @Override
+          public void write(byte[] values, int from, int length) {
+            count[0] += length;
+          }
+        };
+    try (OutputStream out = new BufferedOutputStream(counting)) {
       track.write(out);
     }
-    derived.publish(writing, kept);
-    return track;
+    return count[0];
   }
 
   /** The facts of a bounce in the form listening copies are made from. */

@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
 
 /**
  * What was made from uploaded audio and can be made again: decoded PCM, measure tracks, listening
@@ -79,6 +81,34 @@ public final class DerivedFiles {
   /** A fresh empty file on the same file system; {@link #publish} moves it to its place. */
   public Path unfinished(String kind) throws IOException {
     return Files.createTempFile(unfinished, kind, ".part");
+  }
+
+  /** Writes a file that nobody sees before it is whole. */
+  @FunctionalInterface
+  public interface Maker {
+    void write(Path unfinished) throws IOException;
+  }
+
+  /**
+   * Makes a file of at most so many bytes and puts it in its place; nothing is left of one that
+   * could not be finished.
+   *
+   * @throws ProblemException {@code disk-full} when there is not room for twice as much: where
+   *     moving is copying, the file is there two times for a moment
+   */
+  public void make(String kind, long mostBytes, Path target, Maker maker) throws IOException {
+    if (roomBytes() < 2 * mostBytes) {
+      throw new ProblemException(
+          Problem.DISK_FULL,
+          "The server has no room for what it makes from the sound. Tell whoever runs it.");
+    }
+    Path finished = unfinished(kind);
+    try {
+      maker.write(finished);
+      publish(finished, target);
+    } finally {
+      Files.deleteIfExists(finished);
+    }
   }
 
   /** Puts a finished file in its place, durably; one that is there already is replaced. */
