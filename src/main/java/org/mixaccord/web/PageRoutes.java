@@ -12,7 +12,8 @@ import java.util.List;
  * Serves the page at each of its addresses, and says what a browser may load on it.
  *
  * <p>There is one document; which page it shows is decided in the browser by the address. The list
- * is that of {@code routes.ts}, so an address that does not exist stays a 404.
+ * is that of {@code routes.ts}. An address that does not exist is a 404; a person who opens one, an
+ * old link for example, gets the document with it, which says so.
  */
 @ApplicationScoped
 public class PageRoutes {
@@ -29,6 +30,9 @@ public class PageRoutes {
           "/setup/:token",
           "/join/:token");
 
+  /** Neither a file nor an address for programs. */
+  private static final String ELSEWHERE = "^/(?!api/|q/)[^.]*$";
+
   /** Everything from this server only; nothing inline; never inside another site's frame. */
   private static final String CONTENT_POLICY =
       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
@@ -41,6 +45,19 @@ public class PageRoutes {
       router.route(HttpMethod.GET, address).handler(context -> context.reroute("/"));
       router.route(HttpMethod.HEAD, address).handler(context -> context.reroute("/"));
     }
+    router.routeWithRegex(HttpMethod.GET, ELSEWHERE).handler(PageRoutes::sayThatNothingIsHere);
+  }
+
+  private static void sayThatNothingIsHere(RoutingContext context) {
+    String accepted = context.request().getHeader("Accept");
+    if (context.normalizedPath().equals("/")
+        || accepted == null
+        || !accepted.contains("text/html")) {
+      context.next();
+      return;
+    }
+    context.response().setStatusCode(404);
+    context.reroute("/");
   }
 
   private static void sayWhatMayLoad(RoutingContext context) {

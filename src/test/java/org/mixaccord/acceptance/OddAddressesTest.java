@@ -1,6 +1,7 @@
 package org.mixaccord.acceptance;
 
 import static io.restassured.RestAssured.given;
+import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -57,6 +58,30 @@ class OddAddressesTest extends MeasuredStage {
           "/bounces/{b}/level-match?with={b:before}&from=1e300&to=1e301",
           "/bounces/{b}/level-match?with={b:before}&from=0.1&to=0.1000001",
           "/bounces/{b}/level-match?with={b}");
+
+  /** A browser gets the page, which says so; a program gets words it can read. */
+  @Test
+  void anAddressThatDoesNotExistIsSaidToWhoeverAsks() {
+    for (String path : List.of("/songs/abc/approval", "/nowhere", "/projects/a/b/c")) {
+      given()
+          .header("Accept", "text/html,application/xhtml+xml,*/*;q=0.8")
+          .get(path)
+          .then()
+          .statusCode(404)
+          .contentType("text/html")
+          .header("Content-Security-Policy", containsString("'self'"))
+          .body(containsString("<mix-app"));
+      given().get(path).then().statusCode(404).contentType("application/problem+json");
+    }
+    given()
+        .header("Accept", "text/html")
+        .get("/api/v1/nowhere")
+        .then()
+        .statusCode(404)
+        .contentType("application/problem+json");
+    given().header("Accept", "text/html").get("/").then().statusCode(200);
+    given().header("Accept", "text/html").get("/no-such-file.js").then().statusCode(404);
+  }
 
   @Test
   void whatMakesNoSenseIsRefusedInWords() {
