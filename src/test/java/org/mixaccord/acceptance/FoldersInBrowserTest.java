@@ -138,7 +138,11 @@ class FoldersInBrowserTest {
       sound(disk.resolve("bgv stack.wav"), 93, 2)
     };
     try (Screens screens = new Screens(server)) {
-      Screen phone = signedIn(screens.phone("engineer"), "/songs/" + song);
+      Screen phone = signedIn(screens.phone("engineer"), "/projects/" + project);
+      phone.see("summary", "Bring mixes").tap();
+      assertThat(phone.page.locator("mix-upload input[webkitdirectory]")).isVisible();
+      assertEquals(0, phone.overhang());
+      phone.page.navigate("/songs/" + song);
       phone.see("summary", "Part files of").tap();
       phone.page.locator("mix-upload[stems] input[type=file]").setInputFiles(parts);
       assertThat(phone.page.getByLabel("Which part: LV.wav")).hasValue("lead vocal");
