@@ -107,12 +107,13 @@ class UploadRoom {
   }
 
   private void mayRun(String person) {
-    if (running.getOrDefault(person, 0) >= limits.uploadsAtOnce()) {
+    int most = limits.uploadsAtOnce();
+    if (running.getOrDefault(person, 0) >= most) {
       throw new ProblemException(
           Problem.SLOW_DOWN,
-          "You are sending "
-              + limits.uploadsAtOnce()
-              + " files already. Send this one when one of them has arrived.");
+          "This server takes "
+              + (most == 1 ? "one file" : most + " files")
+              + " at a time from one person. Send this one when another has arrived.");
     }
   }
 
