@@ -51,7 +51,7 @@ public class AbxDesk {
           "trials",
           "Between " + AbxRules.LEAST_TRIALS + " and " + AbxRules.MOST_TRIALS + " trials.");
     }
-    return new Plan(pair, heard.place(pair, asked), trials);
+    return new Plan(pair, heard.place(in, pair, asked), trials);
   }
 
   /** Begins a test. */

@@ -72,7 +72,7 @@ public class BlindPickDesk {
         BlindPickRules.offer(
             pair.one().sent() && pair.two().sent(), !pair.one().id().equals(pair.two().id())));
     if (change == null) {
-      return new Plan(pair.one(), pair.two(), heard.place(pair, asked), List.of());
+      return new Plan(pair.one(), pair.two(), heard.place(in, pair, asked), List.of());
     }
     ChangeList.Row row =
         ChangeList.of(in.song(), in.access(), places)
@@ -82,7 +82,7 @@ public class BlindPickDesk {
       throw WireJson.invalid("change", "Nothing contradicts this change.");
     }
     HeardPlaces.Place place =
-        asked.saysPlace() ? heard.place(pair, asked) : heard.placeOf(pair, row.change());
+        asked.saysPlace() ? heard.place(in, pair, asked) : heard.placeOf(pair, row.change());
     return new Plan(pair.one(), pair.two(), place, List.of(change, row.conflictsWith().get(0)));
   }
 

@@ -19,15 +19,19 @@ public class HeardPlaces {
 
   static final double MOST_SECONDS = 60;
 
+  private static final String TOO_SHORT_OR_LONG =
+      "A place to listen to lasts from one second to a minute.";
+
   /**
    * What was asked for.
    *
-   * @param mixes ids of two bounces; the place is on the first
+   * @param mixes ids of two bounces
    * @param section name of a section, or null
    * @param from start in seconds, or null
    * @param to end in seconds, or null
+   * @param on id of the bounce the times were taken from; null for the first of the two
    */
-  public record Asked(List<String> mixes, String section, Double from, Double to) {
+  public record Asked(List<String> mixes, String section, Double from, Double to, String on) {
     boolean saysPlace() {
       return section != null || from != null || to != null;
     }
@@ -36,7 +40,7 @@ public class HeardPlaces {
   /** The two mixes. */
   public record Pair(Bounce one, Bounce two) {}
 
-  /** A place on the first of the two, and in words. */
+  /** A place on the first of the two, and in words, with times as they were given. */
   public record Place(TimeSpan span, String words) {}
 
   private final Places places;
@@ -60,14 +64,22 @@ public class HeardPlaces {
   }
 
   /** The place named by section or by times. */
-  Place place(Pair pair, Asked asked) {
+  Place place(SongDoor.ToSong in, Pair pair, Asked asked) {
     if (asked.section() != null) {
       return section(pair, asked.section());
     }
     if (asked.from() == null || asked.to() == null) {
       throw WireJson.invalid("section", "Say where: a section, or “from” and “to”.");
     }
-    return span(pair, asked.from(), asked.to());
+    if (asked.on() == null) {
+      return span(pair, asked.from(), asked.to());
+    }
+    Bounce on = bounce(in, asked.on());
+    if (!(asked.from() >= 0) || !(asked.to() > asked.from())) {
+      throw WireJson.invalid("to", TOO_SHORT_OR_LONG);
+    }
+    PlacesShown there = shown(places.show(on, pair.one(), asked.from(), asked.to()));
+    return new Place(checked(pair, there.from(), there.to()), words(asked.from(), asked.to()));
   }
 
   /** The place a change is about: its first section, or its stretch. */
@@ -94,7 +106,8 @@ public class HeardPlaces {
 
   private static PlacesShown shown(Places.Shown shown) {
     if (shown.fromSeconds().isEmpty()) {
-      throw WireJson.invalid("section", "Say a section: the change's own place is not there.");
+      throw WireJson.invalid(
+          "section", "That place is not in the first of the two. Say a section, or another place.");
     }
     double from = shown.fromSeconds().get();
     return new PlacesShown(from, Math.max(from + LEAST_SECONDS, shown.toSeconds().orElse(from)));
@@ -113,13 +126,17 @@ public class HeardPlaces {
   }
 
   private static Place span(Pair pair, double from, double to) {
-    return new Place(checked(pair, from, to), clock(from) + " to " + clock(to));
+    return new Place(checked(pair, from, to), words(from, to));
+  }
+
+  private static String words(double from, double to) {
+    return clock(from) + " to " + clock(to);
   }
 
   private static TimeSpan checked(Pair pair, double from, double to) {
     double end = pair.one().facts().map(AudioFacts::seconds).orElse(Double.MAX_VALUE);
     if (!(from >= 0) || !(to - from >= LEAST_SECONDS) || !(to - from <= MOST_SECONDS)) {
-      throw WireJson.invalid("to", "A place to listen to lasts from one second to a minute.");
+      throw WireJson.invalid("to", TOO_SHORT_OR_LONG);
     }
     if (to > end + 0.01) {
       throw WireJson.invalid("to", "The mix ends before that.");
@@ -127,8 +144,9 @@ public class HeardPlaces {
     return new TimeSpan(from, Math.min(to, end));
   }
 
+  /** A place found through a time map may lie a hair before the second it is meant to be. */
   private static String clock(double seconds) {
-    long whole = (long) Math.floor(seconds);
+    long whole = (long) Math.floor(seconds + 0.0005);
     return whole / 60 + ":" + String.format(Locale.ROOT, "%02d", whole % 60);
   }
 }

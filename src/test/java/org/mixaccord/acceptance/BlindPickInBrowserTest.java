@@ -117,12 +117,15 @@ class BlindPickInBrowserTest extends UploadStage {
     recall.getByText("After", new Locator.GetByTextOptions().setExact(true)).click();
     desk.until("player.playing && state.sounding === state.lead.id");
 
+    desk.page.evaluate("document.querySelector('page-song').player.setLoop({from: 3, to: 6})");
     desk.page.getByText("Can you hear the difference?").click();
     Locator test = desk.page.locator("mix-abx");
+    assertThat(test.getByLabel("Where").locator("option:checked"))
+        .hasText("what goes round now, 0:03 to 0:06");
     test.getByLabel("How many times, 5 to 50").fill("5");
     test.getByText("Begin", new Locator.GetByTextOptions().setExact(true)).click();
     for (int trial = 1; trial <= 5; trial++) {
-      assertThat(test.locator("h3")).containsText(trial + " of 5");
+      assertThat(test.locator("h3")).hasText("0:03 to 0:06: " + trial + " of 5");
       test.getByText("X", new Locator.GetByTextOptions().setExact(true)).click();
       assertThat(test.locator("[aria-pressed=true]")).containsText("sounding");
       // Only one thing plays at a time.

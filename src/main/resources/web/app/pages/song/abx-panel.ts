@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api, isAbort } from '../../api/client.ts';
 import type { AbxTest } from '../../api/types.ts';
 import { ClipDeck } from '../../clips/deck.ts';
-import { gently, placeFields, placeOf } from '../../clips/place.ts';
+import { drawnIn, gently, placeFields, placeOf, type Drawn } from '../../clips/place.ts';
 import { Living } from '../../living.ts';
 import { sign } from '../../signs/signs.ts';
 import type { Context } from './context.ts';
@@ -38,14 +38,15 @@ class AbxPanel extends Living {
 
   render(): TemplateResult | typeof nothing {
     const mixes = this.context.data.bounces.filter((b) => b.state === 'ready');
-    if (mixes.length < 2 || this.context.spans.length === 0) return nothing;
+    const drawn = drawnIn(this.context.player.state);
+    if (mixes.length < 2 || (this.context.spans.length === 0 && !drawn)) return nothing;
     const running = this.tests?.find((t) => !t.result);
     const last = this.tests?.find((t) => t.result);
     const toggle = (e: Event) => ((e.target as HTMLDetailsElement).open ? void this.ask() : this.deck.stop());
     return html`<details class="fold part" @toggle=${toggle}><summary>Can you hear the difference?</summary>
       <p class="quiet">A and B are two mixes at one place, equally loud; X is one of them, drawn anew each time. How many times is fixed before you begin. Only you see any of it.</p>
       ${running ? this.trial(running) : html`${last ? html`<div class="slip"><h3>${last.a.label} and ${last.b.label}, ${last.place}</h3><p>${last.result!.words}</p></div>` : nothing}
-        <form class="form gap" @submit=${(e: SubmitEvent) => this.begin(e)}>${placeFields(mixes, this.context.spans, ['A', 'B'], this.context.here)}
+        <form class="form gap" @submit=${(e: SubmitEvent) => this.begin(e, drawn)}>${placeFields(mixes, this.context.spans, ['A', 'B'], this.context.here, drawn)}
           <label>How many times, 5 to 50<input type="number" name="trials" min="5" max="50" step="1" .value=${String(USUAL_TRIALS)} required></label>
           ${this.refusal('abx')}
           <p class="btns"><button class="btn" type="submit" ?disabled=${this.running}>Begin</button></p></form>`}</details>`;
@@ -74,11 +75,11 @@ class AbxPanel extends Living {
     await this.run('abx', () => this.deck.hear([`${base}/sounds/a`, `${base}/sounds/b`, `${base}/trials/${test.answered + 1}/sound`], index));
   }
 
-  private begin(e: SubmitEvent): void {
+  private begin(e: SubmitEvent, drawn: Drawn | null): void {
     e.preventDefault();
     const trials = Number(new FormData(e.target as HTMLFormElement).get('trials'));
     void this.run('abx', async () => {
-      await api.post(`/songs/${this.context.data.song.id}/abx-tests`, { ...placeOf(e), trials });
+      await api.post(`/songs/${this.context.data.song.id}/abx-tests`, { ...placeOf(e, drawn), trials });
       await this.ask();
     });
   }

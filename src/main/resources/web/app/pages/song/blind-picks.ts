@@ -3,7 +3,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { api, isAbort } from '../../api/client.ts';
 import type { BlindChoice, BlindPick, Change } from '../../api/types.ts';
 import { ClipDeck } from '../../clips/deck.ts';
-import { gently, placeFields, placeOf } from '../../clips/place.ts';
+import { drawnIn, gently, placeFields, placeOf } from '../../clips/place.ts';
 import { Living } from '../../living.ts';
 import { sign } from '../../signs/signs.ts';
 import { isSent } from '../../words/mixes.ts';
@@ -140,20 +140,21 @@ class BlindPicks extends Living {
     const { context } = this;
     const { data } = context;
     const mixes = data.bounces.filter((b) => b.state === 'ready' && isSent(b));
-    if (mixes.length < 2 || context.spans.length === 0) return nothing;
+    const drawn = drawnIn(context.player.state);
+    if (mixes.length < 2 || (context.spans.length === 0 && !drawn)) return nothing;
     const against = standing(data.changes).filter((c) => c.conflictsWith.length > 0 && (c.state === 'asked' || c.state === 'unclear'));
     const pairs = against.filter((c) => against.find((o) => o.conflictsWith.includes(c.id) || c.conflictsWith.includes(o.id) || o === c) === c);
     const submit = (e: SubmitEvent) => {
       e.preventDefault();
       const change = String(new FormData(e.target as HTMLFormElement).get('change') ?? '');
       void this.run('offer', async () => {
-        await api.post(`/songs/${data.song.id}/blind-picks`, { ...placeOf(e), ...(change ? { change } : {}) });
+        await api.post(`/songs/${data.song.id}/blind-picks`, { ...placeOf(e, drawn), ...(change ? { change } : {}) });
         await this.ask();
       });
     };
     return html`<details class="fold part"><summary>Let people choose without names</summary>
       <p class="quiet">Everybody who writes hears one place from two sent mixes, unnamed and equally loud, and picks once. The last word is told who picked what, and settles.</p>
-      <form class="form gap" @submit=${submit}>${placeFields(mixes, context.spans, ['One mix', 'The other'], context.here)}
+      <form class="form gap" @submit=${submit}>${placeFields(mixes, context.spans, ['One mix', 'The other'], context.here, drawn)}
         ${pairs.length === 0 ? nothing : html`<label>To settle<select name="change"><option value="">nothing in particular</option>
           ${pairs.map((c) => html`<option value=${c.id}>${this.pairWords(c)}</option>`)}</select></label>`}
         ${this.refusal('offer')}

@@ -24,9 +24,11 @@ import org.mixaccord.record.HeardPlaces;
 /** Listening tests of an engineer: two known sounds, a hidden one, the score at the end. */
 @Path("/api/v1")
 public class AbxResource {
-  /** What to test; the place by section, or by times on the first mix, which is A. */
+  /**
+   * What to test; the place by section, or by times on the first mix, which is A, or on another.
+   */
   public record Wanted(
-      List<String> mixes, String section, Double from, Double to, Integer trials) {}
+      List<String> mixes, String section, Double from, Double to, String on, Integer trials) {}
 
   /** An answer: X is {@code a} or {@code b}. */
   public record Answer(String says) {}
@@ -84,7 +86,7 @@ public class AbxResource {
   @Blocking
   public Response begin(@PathParam("s") String song, Wanted body) {
     HeardPlaces.Asked asked =
-        new HeardPlaces.Asked(body.mixes(), body.section(), body.from(), body.to());
+        new HeardPlaces.Asked(body.mixes(), body.section(), body.from(), body.to(), body.on());
     AbxDesk.Plan plan = desk.plan(song, asked, body.trials() == null ? 0 : body.trials());
     clips.check(plan.pair().one(), plan.pair().two(), plan.place().span());
     View made = QuarkusTransaction.requiringNew().call(() -> View.of(desk.begin(song, plan)));

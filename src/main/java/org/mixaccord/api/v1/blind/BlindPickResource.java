@@ -26,8 +26,11 @@ import org.mixaccord.songs.Bounce;
 /** Two mixes at one place without their names, and one pick for each person. */
 @Path("/api/v1")
 public class BlindPickResource {
-  /** What is offered; the place by section, by times on the first mix, or that of the change. */
-  public record Offer(List<String> mixes, String section, Double from, Double to, String change) {}
+  /**
+   * What is offered; the place by section, by times on the first or another mix, or the change's.
+   */
+  public record Offer(
+      List<String> mixes, String section, Double from, Double to, String on, String change) {}
 
   /** What was picked: {@code first}, {@code second} or {@code no-difference}. */
   public record Pick(String choice) {}
@@ -111,7 +114,7 @@ public class BlindPickResource {
   @Blocking
   public Response offer(@PathParam("s") String song, Offer body) {
     HeardPlaces.Asked asked =
-        new HeardPlaces.Asked(body.mixes(), body.section(), body.from(), body.to());
+        new HeardPlaces.Asked(body.mixes(), body.section(), body.from(), body.to(), body.on());
     BlindPickDesk.Plan plan = desk.plan(song, asked, body.change());
     clips.check(plan.one(), plan.two(), plan.place().span());
     View made = QuarkusTransaction.requiringNew().call(() -> View.of(desk.offer(song, plan)));
