@@ -91,6 +91,16 @@ export class SongState {
     if (this.value) this.data.set(ready({ ...this.value, ...this.openedOf(this.value.bounces), ...form, notes }));
   }
 
+  /** Opens one mix with the one before it beside it. */
+  async chooseWithBefore(lead: Id): Promise<void> {
+    const playable = playableOf(this.value?.bounces ?? []);
+    const chosen = playable.find((b) => b.id === lead);
+    const earlier = chosen ? playable.filter((b) => b.id === lead || b.number < chosen.number) : playable;
+    const newest = this.newestOf(earlier);
+    const beside = newest.lead?.id === lead ? newest.other : newest.lead;
+    await this.choose(lead, beside?.id ?? null);
+  }
+
   /** Takes the newest main and the one before it. */
   async chooseNewest(): Promise<void> {
     const newest = this.newestOf(playableOf(this.value?.bounces ?? []));

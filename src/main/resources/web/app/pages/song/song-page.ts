@@ -193,7 +193,8 @@ class SongPage extends Page {
     const { wish } = this;
     if (!wish) return;
     this.wish = null;
-    if (wish.mix) await this.songState.choose(wish.mix, wish.other);
+    if (wish.mix && wish.other) await this.songState.choose(wish.mix, wish.other);
+    else if (wish.mix) await this.songState.chooseWithBefore(wish.mix);
     if (wish.loop) this.loopSection(wish.loop);
     else if (wish.stretch) this.loopStretch(wish.stretch.from, wish.stretch.to);
     else if (wish.play) await this.player.play();
