@@ -179,6 +179,7 @@ function dropped(span: Span, element: string, evidence: Evidence): Finding | und
 
 function movedHere(context: Context, span: Span, compared: SectionChange | undefined, evidence: Evidence): TemplateResult {
   if (!context.data.other) return html`<div class="mv no"><span>${context.data.lead?.number === 1 ? 'First mix' : 'Set against no other mix'}</span></div>`;
+  if (evidence.comparison?.likeness === 'not-comparable') return html`<div class="mv no"><span>No common music found</span></div>`;
   if (!compared) return html`<div class="mv no"><span>Being compared</span></div>`;
   const strays = evidence.findings.filter((f) => ['something-else-moved', 'dropped-part', 'keep-broken'].includes(f.code) && within(f, span));
   const rest = compared.residualDb === null ? '' : `rest ${figure(compared.residualDb, 'dB', 0)}`;
