@@ -14,9 +14,11 @@ import java.util.List;
 import java.util.Optional;
 import org.mixaccord.accounts.Ids;
 import org.mixaccord.accounts.Person;
+import org.mixaccord.accounts.Project;
 import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeFacts;
 import org.mixaccord.changes.ChangeState;
+import org.mixaccord.changes.NewWork;
 import org.mixaccord.notes.Amount;
 import org.mixaccord.notes.Where;
 import org.mixaccord.songs.Bounce;
@@ -25,6 +27,8 @@ import org.mixaccord.songs.Song;
 /** One thing asked for, drawn from a note. Who may move it is decided by the rules of changes. */
 @Entity
 public class Change extends PanacheEntityBase {
+  static final String NO_NEW_WORK = "none";
+
   @Id private String id;
   @Version private int version;
 
@@ -80,6 +84,14 @@ public class Change extends PanacheEntityBase {
 
   private int round;
 
+  @Column(name = "list_rank")
+  private Integer listRank;
+
+  private String joined;
+
+  @Column(name = "new_work")
+  private String newWork;
+
   @Column(name = "asked_at")
   private Instant askedAt;
 
@@ -133,12 +145,24 @@ public class Change extends PanacheEntityBase {
     return next;
   }
 
-  /** The changes of a song, oldest first. */
+  /** One part of this change as one of its own, with the same words and history. */
+  Change splitOff(Asked asked, int at) {
+    Change part = draw(note, at, asked, state, round);
+    part.asker = asker;
+    part.bounce = bounce;
+    part.follows = follows;
+    part.askedAt = askedAt;
+    part.newWork = newWork;
+    return part;
+  }
+
+  /** The changes of a song in the engineer's order, those without one last and oldest first. */
   static List<Change> of(Song song) {
     return list(
         "from Change c join fetch c.note n join fetch c.asker join fetch c.bounce"
             + " join fetch n.author join fetch n.writtenBy join fetch n.bounce"
-            + " left join fetch c.doneIn where c.song = ?1 order by c.askedAt, c.position, c.id",
+            + " left join fetch c.doneIn where c.song = ?1"
+            + " order by c.listRank nulls last, c.askedAt, c.position, c.id",
         song);
   }
 
@@ -150,6 +174,15 @@ public class Change extends PanacheEntityBase {
   /** The changes marked done in a bounce. */
   static List<Change> doneIn(Bounce bounce) {
     return list("doneIn = ?1 and state = ?2 order by askedAt, id", bounce, ChangeState.DONE);
+  }
+
+  /** What was called good in the songs of a project, newest last. */
+  static List<Change> calledGood(Project project) {
+    return list(
+        "from Change c join fetch c.asker join fetch c.doneIn"
+            + " where c.song.project = ?1 and c.state = ?2 order by c.movedAt, c.id",
+        project,
+        ChangeState.GOOD);
   }
 
   /** Puts new words in place of the old; the note keeps what was written. */
@@ -199,6 +232,34 @@ public class Change extends PanacheEntityBase {
     round = newRound;
   }
 
+  void rank(int place) {
+    listRank = place;
+  }
+
+  /** Is worked as one with all that have the same mark; null for alone. */
+  void join(String mark) {
+    joined = mark;
+  }
+
+  Optional<String> joined() {
+    return Optional.ofNullable(joined);
+  }
+
+  /** Whether it was joined to others by hand. */
+  public boolean isJoined() {
+    return joined != null;
+  }
+
+  /** What the engineer says it is; empty takes it for a matter of mixing. */
+  void callWork(Optional<NewWork> kind) {
+    newWork = kind.map(NewWork::wire).orElse(NO_NEW_WORK);
+  }
+
+  /** What goes beyond mixing, as the engineer said or else as its words seem to say. */
+  public Optional<NewWork> newWork() {
+    return newWork == null ? NewWork.guess(aspect, direction, amount(), text) : NewWork.of(newWork);
+  }
+
   /** What the rules have to know of it. */
   public ChangeFacts facts() {
     return new ChangeFacts(state, doneIn != null && doneIn.sent(), settledBy != null);
@@ -218,6 +279,11 @@ public class Change extends PanacheEntityBase {
 
   public Note note() {
     return note;
+  }
+
+  /** Its place among what was drawn from the note. */
+  int position() {
+    return position;
   }
 
   /** The person it belongs to. */

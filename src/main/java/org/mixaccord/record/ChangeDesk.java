@@ -16,6 +16,7 @@ import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeRules;
 import org.mixaccord.changes.ChangeState;
 import org.mixaccord.changes.FollowUp;
+import org.mixaccord.changes.NewWork;
 import org.mixaccord.notes.Where;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -96,6 +97,10 @@ public class ChangeDesk {
     Change change = to.change();
     if (patch.fields() != null) {
       edit(by, change, patch);
+    }
+    if (patch.newWork().isPresent()) {
+      by.require(Act.WORK_LIST);
+      change.callWork(NewWork.of(patch.newWork().get()));
     }
     if (patch.round().isPresent()) {
       takeInto(by, change, patch.round().get());

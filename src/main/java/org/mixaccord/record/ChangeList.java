@@ -1,8 +1,11 @@
 package org.mixaccord.record;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Hashes;
@@ -22,7 +25,7 @@ public final class ChangeList {
    *
    * @param state what this member is told: until its bounce is sent, only engineers see it done
    * @param conflictsWith changes that cannot be followed together with it
-   * @param mergedWith changes that ask for the same
+   * @param mergedWith changes that ask for the same, or were joined to be worked as one
    */
   public record Row(
       Change change, ChangeState state, List<String> conflictsWith, List<String> mergedWith) {
@@ -72,7 +75,7 @@ public final class ChangeList {
     this.rows = List.copyOf(rows);
   }
 
-  /** Everything this member may see, oldest first. */
+  /** Everything this member may see, in the engineer's order, the rest oldest first. */
   static ChangeList of(Song song, Access access, Places places) {
     boolean engineer = access.may(Act.WORK_LIST);
     List<Change> visible = Change.of(song).stream().filter(c -> c.note().maySee(access)).toList();
@@ -80,6 +83,7 @@ public final class ChangeList {
         places.wishes(visible.stream().filter(c -> c.facts().stillWanted()).toList());
     Map<String, List<String>> conflicts = Wishes.contradictions(wishes);
     Map<String, List<String>> repeats = Wishes.repeats(wishes);
+    Map<String, List<String>> joined = joined(visible);
     return new ChangeList(
         visible.stream()
             .map(
@@ -88,8 +92,30 @@ public final class ChangeList {
                         c,
                         c.facts().shownTo(engineer),
                         conflicts.getOrDefault(c.id(), List.of()),
-                        repeats.getOrDefault(c.id(), List.of())))
+                        together(c.id(), repeats, joined)))
             .toList());
+  }
+
+  /** What was joined by hand, as far as it is still wanted. */
+  private static Map<String, List<String>> joined(List<Change> visible) {
+    Map<String, List<String>> byMark =
+        visible.stream()
+            .filter(c -> c.facts().stillWanted() && c.joined().isPresent())
+            .collect(
+                Collectors.groupingBy(
+                    c -> c.joined().orElseThrow(),
+                    Collectors.mapping(Change::id, Collectors.toList())));
+    return byMark.values().stream()
+        .flatMap(group -> group.stream().map(id -> Map.entry(id, group)))
+        .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
+  }
+
+  private static List<String> together(
+      String id, Map<String, List<String>> repeats, Map<String, List<String>> joined) {
+    Set<String> all = new LinkedHashSet<>(repeats.getOrDefault(id, List.of()));
+    all.addAll(joined.getOrDefault(id, List.of()));
+    all.remove(id);
+    return List.copyOf(all);
   }
 
   public List<Row> rows() {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.mixaccord.accounts.Texts;
 import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeState;
+import org.mixaccord.changes.NewWork;
 import org.mixaccord.notes.NoteContext;
 
 /**
@@ -18,9 +19,18 @@ public record ChangePatch(
     Optional<ChangeAnswer> answer,
     Optional<String> reason,
     Optional<Integer> round,
+    Optional<String> newWork,
     JsonNode fields) {
   private static final int REASON_CHARS = 1000;
   private static final int NAME_CHARS = 60;
+
+  /** The fields of one part of a change, or says what is wrong with them. */
+  static ChangePatch fieldsOf(JsonNode part) {
+    if (part == null || !part.isObject()) {
+      throw WireJson.invalid("parts", "Each part names the fields that are its own.");
+    }
+    return of(part);
+  }
 
   /** Reads the body of a request, or says what is wrong with it. */
   public static ChangePatch of(JsonNode body) {
@@ -43,6 +53,7 @@ public record ChangePatch(
         text(body, "answer").map(ChangePatch::answer),
         text(body, "reason").map(t -> Texts.line("reason", t, REASON_CHARS)),
         round.isInt() ? Optional.of(round.intValue()) : Optional.empty(),
+        text(body, "newWork").map(ChangePatch::newWork),
         fields ? body : null);
   }
 
@@ -66,6 +77,13 @@ public record ChangePatch(
                     "A change is unclear, asked, done, good, left, withdrawn or followed."));
   }
 
+  private static String newWork(String wire) {
+    if (!wire.equals(Change.NO_NEW_WORK) && NewWork.of(wire).isEmpty()) {
+      throw WireJson.invalid("newWork", "New work is a take, a part, the form, or none.");
+    }
+    return wire;
+  }
+
   static ChangeAnswer answer(String wire) {
     return ChangeAnswer.of(wire)
         .orElseThrow(
@@ -78,6 +96,9 @@ public record ChangePatch(
 
   /** What the change says with the fields sent in place of its own. */
   Change.Asked over(Change.Asked now, NoteContext context) {
+    if (fields == null) {
+      return now;
+    }
     return Readings.checked(
         new Change.Asked(
             text(fields, "element")

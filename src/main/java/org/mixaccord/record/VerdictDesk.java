@@ -15,7 +15,9 @@ import org.mixaccord.accounts.Act;
 import org.mixaccord.changes.Judge;
 import org.mixaccord.changes.Place;
 import org.mixaccord.changes.PresenceJudge;
+import org.mixaccord.changes.UsualAmount;
 import org.mixaccord.changes.Verdict;
+import org.mixaccord.notes.Amount;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.BounceKind;
 
@@ -65,6 +67,45 @@ public class VerdictDesk {
       before = main;
     }
     return verdicts;
+  }
+
+  /**
+   * What the vague amount of a change usually means, from what was called good in this project and
+   * measured. Empty for who may not see figures of parts.
+   */
+  @Transactional
+  public Optional<UsualAmount> usual(Change change, Access reader) {
+    if (!reader.may(Act.SEE_CHECKS) || change.amount().flatMap(Amount::word).isEmpty()) {
+      return Optional.empty();
+    }
+    List<UsualAmount.Good> good = new ArrayList<>();
+    for (Change done : Change.calledGood(change.song().project())) {
+      Optional<String> word = done.amount().flatMap(Amount::word);
+      if (word.isPresent() && done.aspect().equals(change.aspect())) {
+        moved(done, reader)
+            .ifPresent(
+                db ->
+                    good.add(
+                        new UsualAmount.Good(
+                            done.asker().id(),
+                            done.asker().name(),
+                            word.get(),
+                            done.aspect(),
+                            Math.abs(db))));
+      }
+    }
+    return UsualAmount.of(
+        change.asker().id(), change.aspect(), change.direction(), change.amount(), good);
+  }
+
+  /** By how much a change was seen to move in the mix it was done in, dB. */
+  private OptionalDouble moved(Change done, Access reader) {
+    return of(done, reader).stream()
+        .filter(in -> done.doneIn().filter(b -> b.id().equals(in.bounce().id())).isPresent())
+        .map(in -> in.verdict().measuredDb())
+        .filter(OptionalDouble::isPresent)
+        .findFirst()
+        .orElse(OptionalDouble.empty());
   }
 
   /** Whether a mix holds the change already, so that a later one moves nothing against it. */

@@ -101,6 +101,8 @@ final class RightsStage {
       case "id:stem" -> projects.stem(cast, things.get("b"), "drums");
       case "id:privatestem" -> projects.stem(cast, things.get("b:private"), "drums");
       case "c" -> change("art", wish("lead vocal", "up"), false);
+      case "c:twin" -> change("art", wish("bass", "down"), false);
+      case "c:joined" -> joined();
       case "c:done" -> done(change("art", wish("guitar", "up"), false));
       case "c:against" -> {
         change("drummer", wish("snare", "down"), false);
@@ -132,6 +134,18 @@ final class RightsStage {
         .then()
         .statusCode(200);
     return things.get("b");
+  }
+
+  /** A change that is worked as one with another. */
+  private String joined() {
+    String one = change("art", wish("toms", "up"), false);
+    String other = change("art", wish("cymbals", "up"), false);
+    as("eng")
+        .body(Map.of("changes", List.of(one, other)))
+        .post("/api/v1/songs/" + cast.song() + "/changes/joining")
+        .then()
+        .statusCode(200);
+    return one;
   }
 
   private String done(String change) {

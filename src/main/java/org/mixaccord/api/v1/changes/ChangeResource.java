@@ -77,7 +77,9 @@ public class ChangeResource {
         reader.may(Act.SEE_CHECKS)
             ? verdicts.of(row.change(), reader).stream().map(ChangeView.VerdictView::of).toList()
             : null;
-    return Response.ok(ChangeView.of(row, seen)).header("ETag", row.etag()).build();
+    ChangeView.UsualView usual =
+        verdicts.usual(row.change(), reader).map(ChangeView.UsualView::of).orElse(null);
+    return Response.ok(ChangeView.of(row, usual, seen)).header("ETag", row.etag()).build();
   }
 
   @POST

@@ -5,6 +5,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.mixaccord.changes.ChangeAnswer;
+import org.mixaccord.changes.NewWork;
+import org.mixaccord.changes.UsualAmount;
 import org.mixaccord.notes.Amount;
 import org.mixaccord.record.Change;
 import org.mixaccord.record.ChangeList;
@@ -32,9 +34,32 @@ public record ChangeView(
     String follows,
     List<String> conflictsWith,
     List<String> mergedWith,
+    boolean joined,
+    String newWork,
     int round,
     Instant at,
+    @JsonInclude(JsonInclude.Include.NON_NULL) UsualView usual,
     @JsonInclude(JsonInclude.Include.NON_NULL) List<VerdictView> verdicts) {
+  /** What vague words of an amount usually mean, dB, and what was called good here. */
+  public record UsualView(double fromDb, double toDb, boolean learned, List<GoodView> good) {
+    /** By how much it moved where somebody called the same words good. */
+    public record GoodView(String person, String name, double db) {}
+
+    static UsualView of(UsualAmount usual) {
+      return new UsualView(
+          tenths(usual.fromDb()),
+          tenths(usual.toDb()),
+          usual.learned(),
+          usual.good().stream()
+              .map(g -> new GoodView(g.asker(), g.name(), tenths(g.db())))
+              .toList());
+    }
+
+    private static double tenths(double db) {
+      return Math.round(10 * db) / 10.0;
+    }
+  }
+
   /** What the evidence says in one bounce. */
   public record VerdictView(
       String bounce, String seen, Double measuredDb, Double deliveredDb, String detail) {
@@ -53,10 +78,10 @@ public record ChangeView(
   }
 
   static ChangeView of(ChangeList.Row row) {
-    return of(row, null);
+    return of(row, null, null);
   }
 
-  static ChangeView of(ChangeList.Row row, List<VerdictView> verdicts) {
+  static ChangeView of(ChangeList.Row row, UsualView usual, List<VerdictView> verdicts) {
     Change change = row.change();
     return new ChangeView(
         change.id(),
@@ -78,8 +103,11 @@ public record ChangeView(
         change.follows().map(Change::id).orElse(null),
         row.conflictsWith(),
         row.mergedWith(),
+        change.isJoined(),
+        change.newWork().map(NewWork::wire).orElse(null),
         change.round(),
         change.askedAt(),
+        usual,
         verdicts);
   }
 }
