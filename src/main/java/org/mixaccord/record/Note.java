@@ -131,6 +131,11 @@ public class Note extends PanacheEntityBase {
     return list("song = ?1 and sentAt is null order by at, id", song);
   }
 
+  /** How many people have written notes that wait to be handed over. */
+  public static int writing(Song song) {
+    return (int) gathered(song).stream().map(note -> note.author().id()).distinct().count();
+  }
+
   /**
    * Whether a member may read the note: nobody without the list; only engineers and its writers
    * when it is for the engineer; everybody but the engineers while the band still gathers.

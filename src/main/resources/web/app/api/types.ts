@@ -121,6 +121,8 @@ export interface Song {
   waitingOn: WaitingOn | null;
   newest: Newest | null;
   gatherNotes: boolean;
+  /** How many people have notes that have not been handed over. */
+  writing: number;
   metersOpen: boolean;
   you: You;
   may: readonly Act[];
@@ -330,8 +332,14 @@ export interface Change {
   id: Id; etag: string; element: string; aspect: string; direction: string; amount: Amount | null; where: Where;
   text: string; note: Id; author: Id; authorName?: string; bounce: Id; state: ChangeState;
   answer: ChangeAnswer | null; doneIn: Id | null; follows: Id | null; conflictsWith: readonly Id[];
-  mergedWith: readonly Id[]; round: number; reason?: string | null; verdicts?: readonly Verdict[];
+  /** Whether it was joined to others by hand, to be worked as one. */
+  mergedWith: readonly Id[]; joined: boolean; newWork: NewWork | null; round: number; reason?: string | null;
+  /** For engineers, of one change alone. */
+  usual?: UsualAmount; verdicts?: readonly Verdict[];
 }
+export type NewWork = 'take' | 'part' | 'form';
+/** What words of degree usually mean, dB. */
+export interface UsualAmount { fromDb: number; toDb: number; learned: boolean; good: readonly { person: Id; name: string; db: number }[] }
 
 export interface OpenPoint { code: string; detail: string; passable: boolean }
 export type Decision = 'approve' | 'fine-by-me' | 'not-yet' | 'stop' | 'finished';

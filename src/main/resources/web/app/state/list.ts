@@ -12,8 +12,8 @@ export interface ListGroup {
   readonly keeps: readonly Keep[];
 }
 
-/** Changes that go against each other stay together; any other change is alone. */
-export type Bundle = readonly Change[];
+/** Lines that go against each other stay together; any other line is alone. */
+export type Bundle = readonly Line[];
 
 const FILTERS: Record<Filter, readonly ChangeState[]> = {
   all: ['unclear', 'asked', 'done', 'good', 'left', 'withdrawn', 'followed'],
@@ -25,6 +25,29 @@ const FILTERS: Record<Filter, readonly ChangeState[]> = {
 
 export function passes(change: Change, filter: Filter): boolean {
   return FILTERS[filter].includes(change.state);
+}
+
+/** Whose wishes of which round are shown; null shows all. */
+export interface Choice { readonly asker: Id | null; readonly round: number | null }
+
+export function chosen(change: Change, choice: Choice): boolean {
+  return (choice.asker === null || change.author === choice.asker) && (choice.round === null || change.round === choice.round);
+}
+
+/** One line of the list: a change, and those that are worked with it. */
+export interface Line { readonly change: Change; readonly others: readonly Change[] }
+
+/** Those that ask for the same, or were joined, stand as one line where the first of them stands. */
+export function lined(changes: readonly Change[]): readonly Line[] {
+  const taken = new Set<Id>();
+  const lines: Line[] = [];
+  for (const change of changes) {
+    if (taken.has(change.id)) continue;
+    const others = changes.filter((other) => change.mergedWith.includes(other.id) && !taken.has(other.id) && other.state === change.state);
+    for (const one of [change, ...others]) taken.add(one.id);
+    lines.push({ change, others });
+  }
+  return lines;
 }
 
 /** How many changes each filter lets through. */
@@ -57,7 +80,7 @@ export function groupList(
     groups.set(key, group);
     return group;
   };
-  for (const bundle of bundled(changes)) groupFor(keyOf(bundle[0]!)).bundles.push(bundle);
+  for (const bundle of bundled(lined(changes))) groupFor(keyOf(bundle[0]!.change)).bundles.push(bundle);
   for (const keep of keeps) groupFor(keyOf(keep)).keeps.push(keep);
   const place = (names: readonly string[]) => {
     if (order === 'part' || names.length === 0) return -1;
@@ -68,21 +91,22 @@ export function groupList(
 }
 
 /** Puts those that go against each other, directly or through a third, into one bundle. */
-export function bundled(changes: readonly Change[]): readonly Bundle[] {
-  const byId = new Map<Id, Change>(changes.map((change) => [change.id, change]));
-  const seen = new Set<Id>();
+export function bundled(lines: readonly Line[]): readonly Bundle[] {
+  const byId = new Map<Id, Line>(lines.flatMap((line) => [line.change, ...line.others].map((change) => [change.id, line] as const)));
+  const seen = new Set<Line>();
   const bundles: Bundle[] = [];
-  for (const change of changes) {
-    if (seen.has(change.id)) continue;
-    const bundle: Change[] = [];
-    const waiting = [change.id];
+  for (const line of lines) {
+    if (seen.has(line)) continue;
+    const bundle: Line[] = [];
+    const waiting: Line[] = [line];
     while (waiting.length > 0) {
-      const id = waiting.shift()!;
-      const found = byId.get(id);
-      if (!found || seen.has(id)) continue;
-      seen.add(id);
+      const found = waiting.shift()!;
+      if (seen.has(found)) continue;
+      seen.add(found);
       bundle.push(found);
-      if (found.state === 'asked' || found.state === 'unclear') waiting.push(...found.conflictsWith);
+      for (const change of [found.change, ...found.others].filter(isOpen)) {
+        for (const id of change.conflictsWith) if (byId.has(id)) waiting.push(byId.get(id)!);
+      }
     }
     bundles.push(bundle);
   }
@@ -91,7 +115,12 @@ export function bundled(changes: readonly Change[]): readonly Bundle[] {
 
 /** True while two or more of these still wait to be settled. */
 export function isAgainst(bundle: Bundle): boolean {
-  return bundle.filter((change) => change.state === 'asked' || change.state === 'unclear').length > 1;
+  return bundle.filter((line) => isOpen(line.change)).length > 1;
+}
+
+/** Asked for, and neither done nor left. */
+export function isOpen(change: Change): boolean {
+  return change.state === 'asked' || change.state === 'unclear';
 }
 
 function inOrder(names: readonly string[], sections: readonly Section[]): readonly string[] {

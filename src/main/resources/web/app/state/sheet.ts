@@ -32,11 +32,11 @@ export async function loadSheet(id: Id, signal: AbortSignal): Promise<Sheet> {
   return sheetOf(song, judged, keeps, notes, questions, sections, people, mains);
 }
 
-/** What moved is told for one change at a time, and only of those marked done. */
+/** What moved is told for one change at a time, of those marked done; what vague words mean, of those open. */
 function withVerdicts(changes: readonly Change[], signal: AbortSignal): Promise<Change[]> {
   return Promise.all(
     changes.map((change) =>
-      change.state === 'done' && !change.verdicts ? api.get<Change>(`/changes/${change.id}`, signal) : change,
+      (change.state === 'done' && !change.verdicts) || (change.state === 'asked' && change.aspect === 'level' && change.amount && 'word' in change.amount) ? api.get<Change>(`/changes/${change.id}`, signal) : change,
     ),
   );
 }

@@ -1,4 +1,4 @@
-import type { Amount, ChangeAnswer, ChangeState, Role, Seen } from '../api/types.ts';
+import type { Amount, ChangeAnswer, ChangeState, NewWork, Role, Seen, UsualAmount } from '../api/types.ts';
 import { capital } from './numbers.ts';
 
 const LEVEL: Record<string, string> = { up: 'up', down: 'down', match: 'as loud as elsewhere', set: 'set to a level' };
@@ -87,6 +87,22 @@ export const ANSWER_WORDS: Record<ChangeAnswer, string> = {
   'need-files': 'needs files',
   'new-work': 'new work',
 };
+
+/** What has to be made before it can be mixed. */
+export const NEW_WORK_WORDS: Record<NewWork, string> = {
+  take: 'a new take',
+  part: 'a new part',
+  form: 'an edit of the form',
+};
+
+/** "a touch is usually 0.3 to 1.6 dB", and what was good here. */
+export function usualWords(amount: Amount, usual: UsualAmount): string {
+  if (!('word' in amount)) return '';
+  const range = `${usual.fromDb.toFixed(1)} to ${usual.toDb.toFixed(1)} dB`;
+  const good = usual.good.map((one) => `${one.name}: ${one.db.toFixed(1)} dB`).join(', ');
+  if (usual.learned) return `“${amount.word}” has been ${range} here (${good})`;
+  return `“${amount.word}” is usually ${range}${good ? `; good was ${good}` : ''}`;
+}
 
 export const SEEN_WORDS: Record<Seen, string> = {
   'as-asked': 'as asked',

@@ -210,12 +210,17 @@ class ReviewRoundTest extends ReviewStage {
     get("eng", "/songs/" + cast.song() + "/changes").statusCode(200).body("", empty());
     get("eng", "/changes/" + change).statusCode(404);
     get("art", "/songs/" + cast.song() + "/changes").body("id", contains(change));
+    asks("art", "bass", "up");
+    asks("drummer", "kick", "up");
+    get("eng", "/songs/" + cast.song()).body("writing", equalTo(2));
+    get("ear", "/songs/" + cast.song()).body("writing", equalTo(0));
     assertEquals(List.of(), projects.acts(cast, "eng", "note-written"));
     String sending = "/songs/" + cast.song() + "/rounds/current/notes-sending";
     post("drummer", sending, Map.of()).statusCode(403);
-    post("art", sending, Map.of()).statusCode(200).body("notes", hasSize(1));
-    get("eng", "/songs/" + cast.song() + "/changes").body("id", contains(change));
-    assertEquals(1, projects.acts(cast, "eng", "note-written").size());
+    post("art", sending, Map.of()).statusCode(200).body("notes", hasSize(3));
+    get("eng", "/songs/" + cast.song() + "/changes").body("id[0]", equalTo(change));
+    get("eng", "/songs/" + cast.song()).body("writing", equalTo(0));
+    assertEquals(3, projects.acts(cast, "eng", "note-written").size());
   }
 
   @Test

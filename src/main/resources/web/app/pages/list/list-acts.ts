@@ -9,6 +9,7 @@ export type Marking = 'none' | 'differently' | 'left';
 export interface Acts {
   choose(marking: Marking): void;
   mark(state: ChangeState, answer?: ChangeAnswer, reason?: string): void;
+  join(): void;
   clear(): void;
   refusal(): TemplateResult | typeof nothing;
 }
@@ -38,6 +39,7 @@ export function actBar(marked: ReadonlySet<Id>, sheet: Sheet, marking: Marking, 
             <button class="btn" type="button" aria-expanded=${marking === 'differently'} @click=${() => acts.choose(marking === 'differently' ? 'none' : 'differently')}>Differently…</button>
             <button class="btn" type="button" aria-expanded=${marking === 'left'} @click=${() => acts.choose(marking === 'left' ? 'none' : 'left')}>Left…</button>`
         : nothing}
+      ${asked && changes.length > 1 ? html`<button class="btn" type="button" ?disabled=${running} @click=${acts.join}>Work them as one</button>` : nothing}
       ${done ? html`<button class="btn" type="button" ?disabled=${running} @click=${() => acts.mark('asked')}>Not done after all</button>` : nothing}
       ${asked || done ? nothing : html`<span>Tick either open ones or done ones.</span>`}
       <button class="btn plain" type="button" @click=${acts.clear}>Untick all</button>

@@ -1,17 +1,21 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import { followSong, gathered } from '../../api/events.ts';
-import type { Change, ChangeAnswer, ChangeState, Id } from '../../api/types.ts';
+import type { Change, ChangeAnswer, ChangeState, Id, Keep } from '../../api/types.ts';
 import { Page } from '../../page.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
 import { none, roundAtWork, roundWords, tally } from '../../signs/signs.ts';
-import { groupList, isLater, passes, tallyOf, type Filter, type ListGroup, type Order } from '../../state/list.ts';
+import { chosen, groupList, isLater, passes, tallyOf, type Choice, type Filter, type ListGroup, type Order } from '../../state/list.ts';
 import { loading, loadInto, type Load } from '../../state/load.ts';
 import { loadSheet, mayMark, type Sheet } from '../../state/sheet.ts';
 import { capital, count } from '../../words/numbers.ts';
+import { writingWords } from '../../words/gathering.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
+import type { AskedFields } from '../asking/ask-fields.ts';
 import { actBar, type Marking } from './list-acts.ts';
 import { groupBlock, laterBlock, remarkBlock, type Hand } from './list-rows.ts';
+import { fieldsOf } from './list-tools.ts';
+import './own-line.ts';
 
 const ORDERS: ReadonlyArray<readonly [Order, string]> = [['section', 'By section'], ['part', 'By part']];
 const FILTERS: ReadonlyArray<readonly [Filter, string]> = [
@@ -25,7 +29,10 @@ class ListPage extends Page {
   declare private filter: Filter;
   declare private marked: ReadonlySet<Id>;
   declare private marking: Marking;
-  declare private asking: Id | null;
+  /** The one small form that is open, by its name and change. */
+  declare private opened: string;
+  declare private choice: Choice;
+  declare private parts: readonly AskedFields[];
   static properties = {
     ...Page.properties,
     sheet: { state: true },
@@ -33,7 +40,9 @@ class ListPage extends Page {
     filter: { state: true },
     marked: { state: true },
     marking: { state: true },
-    asking: { state: true },
+    opened: { state: true },
+    choice: { state: true },
+    parts: { state: true },
   };
 
   constructor() {
@@ -43,7 +52,9 @@ class ListPage extends Page {
     this.filter = 'all';
     this.marked = new Set();
     this.marking = 'none';
-    this.asking = null;
+    this.opened = '';
+    this.choice = { asker: null, round: null };
+    this.parts = [];
   }
 
   private get song(): Id {
@@ -91,7 +102,22 @@ class ListPage extends Page {
       if (!marked.delete(change.id)) marked.add(change.id);
       this.marked = marked;
     },
-    ask: (change) => (this.asking = this.asking === change?.id ? null : (change?.id ?? null)),
+    open: (form, change) => {
+      const name = `${form} ${change.id}`;
+      this.opened = this.opened === name ? '' : name;
+      if (form === 'split') this.parts = [fieldsOf(change), fieldsOf(change)];
+    },
+    isOpen: (form, change) => this.opened === `${form} ${change.id}`,
+    parts: () => this.parts,
+    setParts: (parts) => (this.parts = parts),
+    split: (change, parts) => this.post(change.id, `/changes/${change.id}/splitting`, { parts }),
+    part: (change) => this.post(change.id, `/changes/${change.id}/parting`),
+    swap: (first, second) => {
+      void this.run(first, async () => {
+        await api.put(`/songs/${this.song}/changes/order`, { changes: [second, first] });
+        await this.ask();
+      });
+    },
     patch: (change, fields) => this.patch(change, fields),
     settle: (change) => this.post(change.id, `/changes/${change.id}/settlement`),
     answer: (question, body) => this.post(question.id, `/questions/${question.id}/answer`, body),
@@ -103,7 +129,7 @@ class ListPage extends Page {
     void this.run(change.id, async () => {
       try {
         await api.patch(`/changes/${change.id}`, fields, { etag: change.etag });
-        this.asking = null;
+        this.opened = '';
       } finally {
         await this.ask();
       }
@@ -113,6 +139,17 @@ class ListPage extends Page {
   private post(what: Id, path: string, body: object = {}): void {
     void this.run(what, async () => {
       await api.post(path, body);
+      this.opened = '';
+      await this.ask();
+    });
+  }
+
+  /** What is ticked is worked as one from now on. */
+  private join(): void {
+    const changes = [...this.marked];
+    void this.run('mark', async () => {
+      await api.post(`/songs/${this.song}/changes/joining`, { changes });
+      this.marked = new Set();
       await this.ask();
     });
   }
@@ -125,8 +162,10 @@ class ListPage extends Page {
     const { song } = sheet;
     const now = sheet.changes.filter((change) => !isLater(change, song));
     const later = sheet.changes.filter((change) => isLater(change, song));
-    const shown = now.filter((change) => passes(change, this.filter));
-    const keeps = this.filter === 'all' ? sheet.keeps : [];
+    const theirs = now.filter((change) => chosen(change, this.choice));
+    const shown = theirs.filter((change) => passes(change, this.filter));
+    const all = this.filter === 'all' && this.choice.round === null;
+    const keeps = all ? sheet.keeps.filter((keep) => this.choice.asker === null || authorOf(keep, sheet) === this.choice.asker) : [];
     const groups = groupList(shown, keeps, sheet.sections, this.order);
     const works = song.may.includes('work-list');
     return html`
@@ -138,17 +177,25 @@ class ListPage extends Page {
         right: this.round(sheet),
       })}
       <main id="main" class="list" tabindex="-1">
-        ${sheet.changes.length === 0 && sheet.keeps.length === 0 && sheet.notes.length === 0 ? this.nothing() : this.tabs(now)}
+        ${sheet.changes.length === 0 && sheet.keeps.length === 0 && sheet.notes.length === 0 ? this.nothing() : this.tabs(theirs, sheet)}
         ${this.blocks(groups, sheet)}
-        ${this.filter === 'all' ? remarkBlock(sheet) : nothing}
-        ${laterBlock(later, sheet, this.hand, this.asking)}
+        ${all && this.choice.asker === null ? remarkBlock(sheet) : nothing}
+        ${laterBlock(later, sheet, this.hand)}
+        ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>` : nothing}
         ${works ? actBar(this.marked, sheet, this.marking, this.running, {
             choose: (marking) => (this.marking = marking),
             mark: (state, answer, reason) => this.mark(state, answer, reason),
+            join: () => this.join(),
             clear: () => (this.marked = new Set()),
             refusal: () => this.refusal('mark'),
           }) : nothing}
       </main>`;
+  }
+
+  private choose(label: string, all: string, options: readonly (readonly [string, string])[], now: string | null, take: (value: string | null) => void): TemplateResult {
+    return html`<label class="in-line">${label} <select @change=${(e: Event) => take((e.target as HTMLSelectElement).value || null)}>
+      <option value="" ?selected=${now === null}>${all}</option>
+      ${options.map(([value, words]) => html`<option value=${value} ?selected=${now === value}>${words}</option>`)}</select></label>`;
   }
 
   private nothing(): TemplateResult {
@@ -157,8 +204,8 @@ class ListPage extends Page {
 
   private blocks(groups: readonly ListGroup[], sheet: Sheet): TemplateResult {
     const marks = rehearsalMarks(sheet.sections.map((section) => section.name));
-    const none = groups.length === 0 && this.filter !== 'all';
-    return html`${groups.map((group) => groupBlock(group, sheet, this.order, marks, this.marked, this.hand, this.asking))}
+    const none = groups.length === 0 && (this.filter !== 'all' || this.choice.asker !== null || this.choice.round !== null);
+    return html`${groups.map((group) => groupBlock(group, sheet, this.order, marks, this.marked, this.hand))}
       ${none ? html`<p class="quiet gap">Nothing of that kind.</p>` : nothing}`;
   }
 
@@ -172,14 +219,17 @@ class ListPage extends Page {
         ? html`<p class="btns end"><button class="btn" type="button" ?disabled=${this.running} @click=${() => this.post('round', `/songs/${song.id}/rounds/current/closing`)}>I’m on it</button></p>
             <p class="small">Closes this round’s list; later notes wait for the next.</p>`
         : nothing}
+      ${song.writing > 0 && song.may.includes('work-list') ? html`<p>${writingWords(song)}</p>` : nothing}
       ${song.gatherNotes && song.may.includes('send-gathered')
         ? html`<p class="btns end"><button class="btn" type="button" ?disabled=${this.running} @click=${() => this.post('round', `/songs/${song.id}/rounds/current/notes-sending`)}>Send our notes</button></p>`
         : nothing}
       ${this.refusal('round')}`;
   }
 
-  private tabs(changes: readonly Change[]): TemplateResult {
+  private tabs(changes: readonly Change[], sheet: Sheet): TemplateResult {
     const tally = tallyOf(changes);
+    const askers = [...new Set(sheet.changes.map((change) => change.author))];
+    const rounds = [...new Set(sheet.changes.map((change) => change.round))].sort((a, b) => a - b);
     return html`<div class="tabs">
       <fieldset class="seg"><legend class="hide">Order</legend>
         ${ORDERS.map(([order, words]) => html`<label><input type="radio" name="order" value=${order} .checked=${this.order === order} @change=${() => (this.order = order)}>${words}</label>`)}
@@ -187,9 +237,16 @@ class ListPage extends Page {
       <fieldset class="seg"><legend class="hide">Show</legend>
         ${FILTERS.map(([filter, words]) => html`<label><input type="radio" name="filter" value=${filter} .checked=${this.filter === filter} @change=${() => (this.filter = filter)}>${tally[filter]} ${words}</label>`)}
       </fieldset>
+      ${askers.length > 1 ? this.choose('Asked by', 'anybody', askers.map((id) => [id, sheet.nameOf(id)] as const), this.choice.asker, (asker) => (this.choice = { ...this.choice, asker })) : nothing}
+      ${rounds.length > 1 ? this.choose('Round', 'all', rounds.map((round) => [String(round), String(round)] as const), this.choice.round === null ? null : String(this.choice.round), (round) => (this.choice = { ...this.choice, round: round === null ? null : Number(round) })) : nothing}
       <button class="btn plain" type="button" @click=${() => window.print()}>Print</button>
     </div>`;
   }
+}
+
+/** Whose note a keep was drawn from. */
+function authorOf(keep: Keep, sheet: Sheet): Id | null {
+  return sheet.notes.find((note) => note.id === keep.note)?.author ?? null;
 }
 
 function authorsWords(sheet: Sheet): string {

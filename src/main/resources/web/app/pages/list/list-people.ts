@@ -39,7 +39,7 @@ function answers(question: Question, hand: Hand): TemplateResult {
 }
 
 /** What somebody may do with a change of their own, or with the last word. */
-export function theirActs(change: Change, sheet: Sheet, hand: Hand, asking: boolean): TemplateResult | typeof nothing {
+export function theirActs(change: Change, sheet: Sheet, hand: Hand): TemplateResult | typeof nothing {
   const mine = change.author === me.value?.id;
   const last = sheet.song.you.lastWord;
   if (!mine && !last) return nothing;
@@ -47,10 +47,11 @@ export function theirActs(change: Change, sheet: Sheet, hand: Hand, asking: bool
   if (!open && change.state !== 'left') return nothing;
   const act = open ? 'withdraw' : 'ask for it all the same';
   const needsReason = !mine || !open;
+  const asking = hand.isOpen('why', change);
   if (open && !needsReason) {
     return html`<button class="btn plain flush" type="button" @click=${() => hand.patch(change, { state: 'withdrawn' })}>Withdraw<span class="hide">: ${change.text}</span></button>`;
   }
-  return html`<button class="btn plain flush" type="button" aria-expanded=${asking} @click=${() => hand.ask(change)}>${capital(act)}…<span class="hide">: ${change.text}</span></button>
+  return html`<button class="btn plain flush" type="button" aria-expanded=${asking} @click=${() => hand.open('why', change)}>${capital(act)}…<span class="hide">: ${change.text}</span></button>
     ${asking ? reasonForm(change, open ? 'withdrawn' : 'asked', capital(act), hand) : nothing}`;
 }
 

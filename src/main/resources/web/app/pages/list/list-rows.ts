@@ -2,19 +2,36 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { Change, Id, Keep, Question, Verdict } from '../../api/types.ts';
 import { brace, mark, said, sign, state } from '../../signs/signs.ts';
 import { me } from '../../state/me.ts';
-import { isAgainst, type Bundle, type ListGroup, type Order } from '../../state/list.ts';
+import { isAgainst, type Bundle, type Line, type ListGroup, type Order } from '../../state/list.ts';
 import { mayMark, type Sheet } from '../../state/sheet.ts';
-import { ANSWER_WORDS, askSign, askWords, partWords, SEEN_WORDS, STATE_WORDS } from '../../words/changes.ts';
+import { loopHref } from '../../state/wish.ts';
+import { ANSWER_WORDS, askSign, askWords, NEW_WORK_WORDS, partWords, SEEN_WORDS, STATE_WORDS, usualWords } from '../../words/changes.ts';
 import { signedFigure } from '../../words/numbers.ts';
-import { sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
+import { isStretch, sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
 import { day } from '../../words/time.ts';
+import type { AskedFields } from '../asking/ask-fields.ts';
 import { questionBox, theirActs } from './list-people.ts';
+import { lineTools, type Neighbours } from './list-tools.ts';
+
+/** A moment is heard with this much around it, seconds. */
+const LEAST_LOOP = 2;
+
+/** The small forms a line can open: why, other fields, several lines. */
+export type FormName = 'why' | 'edit' | 'split';
 
 /** What the rows can ask the page to do. */
 export interface Hand {
   toggle(change: Change): void;
-  /** Opens or closes the small form under a change. */
-  ask(change: Change | null): void;
+  /** Opens or closes a small form under a change. */
+  open(form: FormName, change: Change): void;
+  isOpen(form: FormName, change: Change): boolean;
+  /** The lines a change is being split into. */
+  parts(change: Change): readonly AskedFields[];
+  setParts(parts: readonly AskedFields[]): void;
+  split(change: Change, parts: readonly AskedFields[]): void;
+  part(change: Change): void;
+  /** Lets two lines change places. */
+  swap(first: Id, second: Id): void;
   patch(change: Change, fields: object): void;
   settle(change: Change): void;
   answer(question: Question, body: object): void;
@@ -29,35 +46,37 @@ export function groupBlock(
   marks: ReadonlyMap<string, string>,
   marked: ReadonlySet<Id>,
   hand: Hand,
-  asking: Id | null,
 ): TemplateResult {
   const first = group.names[0];
   const title = order === 'part' ? partWords(first ?? '') : first ? sectionWords(group.names) : 'Whole song';
   return html`<section class="sect">
     <h2>${order === 'section' ? mark(first ? (marks.get(first) ?? '–') : 'All') : nothing}<span>${title}</span></h2>
     <div>
-      ${group.bundles.map((bundle) => bundleRows(bundle, sheet, marked, hand, asking))}
+      ${group.bundles.map((bundle, i) => bundleRows(bundle, sheet, marked, hand, {
+          before: group.bundles[i - 1]?.[0]?.change.id ?? null, after: group.bundles[i + 1]?.[0]?.change.id ?? null,
+        }))}
       ${group.keeps.length === 0 ? nothing : html`<ul>${group.keeps.map((keep) => keepRow(keep, sheet, hand))}</ul>`}
     </div>
   </section>`;
 }
 
-function bundleRows(bundle: Bundle, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, asking: Id | null): TemplateResult {
-  const rows = html`<ul>${bundle.map((change) => changeRow(change, sheet, marked, hand, asking))}</ul>`;
+function bundleRows(bundle: Bundle, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, beside: Neighbours): TemplateResult {
+  const rows = html`<ul>${bundle.map((line) => lineRow(line, sheet, marked, hand, beside))}</ul>`;
   if (!isAgainst(bundle)) return rows;
   const last = sheet.song.may.includes('settle');
   return html`<div class="against">${brace()}${rows}
     <div class="verdict">
       <p><b>These go against each other.</b> ${last ? 'You have the last word: which one?' : 'Whoever has the last word settles it.'}</p>
       ${last
-        ? html`<p class="btns">${bundle.map((change) => html`<button class="btn" type="button" @click=${() => hand.settle(change)}>As ${sheet.nameOf(change.author)} says<span class="hide">: ${change.text}</span></button>`)}</p>`
+        ? html`<p class="btns">${bundle.map(({ change }) => html`<button class="btn" type="button" @click=${() => hand.settle(change)}>As ${sheet.nameOf(change.author)} says<span class="hide">: ${change.text}</span></button>`)}</p>`
         : nothing}
-      ${bundle.map((change) => hand.refusal(change.id))}
+      ${bundle.map(({ change }) => hand.refusal(change.id))}
     </div>
   </div>`;
 }
 
-function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, asking: Id | null): TemplateResult {
+function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, beside: Neighbours): TemplateResult {
+  const { change, others } = line;
   const what = whatWords(change);
   const works = sheet.song.may.includes('work-list');
   return html`<li class="chg">
@@ -67,13 +86,15 @@ function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: 
     <div class="ask-w">
       <p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${what}</span></p>
       <p class="small quiet">${whereWords(change.where)}${change.follows ? ', after hearing' : ''}</p>
+      ${change.newWork ? html`<p class="small"><b>New work:</b> ${NEW_WORK_WORDS[change.newWork]}</p>` : nothing}
+      ${change.usual && change.amount ? html`<p class="small quiet">${usualWords(change.amount, change.usual)}</p>` : nothing}
     </div>
-    <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}${sameWish(change, sheet)}</p></div>
+    <div class="words">${[change, ...others].map((one) => html`${said(one.text)}<p class="small quiet">${sheet.nameOf(one.author)}</p>`)}</div>
     <div class="stt">
       ${stateLines(change, sheet)}
       ${change.state === 'unclear' ? questionBox(change, sheet, hand) : nothing}
-      ${theirActs(change, sheet, hand, asking === change.id)}
-      ${hand.refusal(change.id)}
+      ${[change, ...others].map((one) => html`${theirActs(one, sheet, hand)}${hand.refusal(one.id)}`)}
+      ${lineTools(line, sheet, hand, beside)}
     </div>
     <div class="go">${loopLink(change, sheet)}</div>
   </li>`;
@@ -83,14 +104,6 @@ function changeRow(change: Change, sheet: Sheet, marked: ReadonlySet<Id>, hand: 
 function whatWords(change: Change): string {
   if (change.state !== 'unclear') return `${partWords(change.element)}: ${askWords(change)}`;
   return change.element === 'mix' ? 'Unclear' : `${partWords(change.element)}: unclear`;
-}
-
-/** Others who asked for the same; it is one change on the list. */
-function sameWish(change: Change, sheet: Sheet): string {
-  const names = sheet.changes
-    .filter((other) => change.mergedWith.includes(other.id))
-    .map((other) => sheet.nameOf(other.author));
-  return names.length === 0 ? '' : `, and ${[...new Set(names)].join(', ')}: same here`;
 }
 
 function stateLines(change: Change, sheet: Sheet): TemplateResult {
@@ -126,15 +139,23 @@ function keepRow(keep: Keep, sheet: Sheet, hand: Hand): TemplateResult {
   </li>`;
 }
 
-/** To the place in the song, looping. */
+/** To the place in the song, looping; a stretch on the mix it was written on, with the newest beside it. */
 function loopLink(change: Change, sheet: Sheet): TemplateResult | typeof nothing {
+  const { song } = sheet;
+  const loop = (href: string, words: string) => html`<a class="loop" href=${href} aria-label="Hear ${words} in a loop">${sign('loop', '')}</a>`;
+  if (isStretch(change.where)) {
+    const { from, to } = change.where;
+    const wide = to - from < LEAST_LOOP ? { from: Math.max(0, from - LEAST_LOOP), to: from + LEAST_LOOP } : { from, to };
+    const newest = song.newest && song.newest.bounce !== change.bounce ? song.newest.bounce : null;
+    return loop(loopHref(song.id, change.bounce, newest, wide), whereWords(change.where));
+  }
   const section = sectionsOf(change.where, sheet.sections)[0];
-  if (!section) return nothing;
-  return html`<a class="loop" href="/songs/${sheet.song.id}?loop=${encodeURIComponent(section)}" aria-label="Hear ${section} in a loop">${sign('loop', '')}</a>`;
+  if (section) return loop(`/songs/${song.id}?loop=${encodeURIComponent(section)}`, section);
+  return html`<a class="loop" href="/songs/${song.id}?play=1" aria-label="Hear the song">${sign('play', 'g fill')}</a>`;
 }
 
 /** Under the final barline: what came after the list was closed waits for the next round. */
-export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand, asking: Id | null): TemplateResult | typeof nothing {
+export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand): TemplateResult | typeof nothing {
   if (later.length === 0) return nothing;
   const works = sheet.song.may.includes('work-list');
   return html`<section class="sect later">
@@ -146,7 +167,7 @@ export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand, a
         <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}</p></div>
         <div class="stt">
           ${works ? html`<button class="btn" type="button" @click=${() => hand.patch(change, { round: sheet.song.round - 1 })}>Take in now</button>` : stateLines(change, sheet)}
-          ${theirActs(change, sheet, hand, asking === change.id)}
+          ${theirActs(change, sheet, hand)}
           ${hand.refusal(change.id)}
         </div>
         <div class="go">${loopLink(change, sheet)}</div>

@@ -5,8 +5,10 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Act;
 import org.mixaccord.api.v1.board.BoardResource;
 import org.mixaccord.api.v1.projects.You;
+import org.mixaccord.record.Note;
 import org.mixaccord.record.WaitingOnDesk;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Song;
@@ -23,6 +25,7 @@ public class SongViews {
    * A song.
    *
    * @param unusable how many files of it could not be used and were not brought anew
+   * @param writing how many people have notes that the band has not handed over yet
    */
   public record SongView(
       String id,
@@ -42,6 +45,7 @@ public class SongViews {
       Integer includedRounds,
       BoardResource.WaitingView waitingOn,
       boolean gatherNotes,
+      int writing,
       boolean metersOpen,
       You you,
       List<String> may) {}
@@ -73,6 +77,7 @@ public class SongViews {
         access.project().spec().includedRounds(),
         waitingOn.of(song, access).map(BoardResource.WaitingView::of).orElse(null),
         access.project().gatherNotes(),
+        access.may(Act.SEE_LIST) ? Note.writing(song) : 0,
         access.project().metersOpen(),
         You.of(access),
         You.may(access));
