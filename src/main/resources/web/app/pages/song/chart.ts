@@ -1,10 +1,10 @@
 /** The form of the song: sections down, parts across. */
-import { writingWords } from '../../words/gathering.ts';
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Change, Comparison, Finding, Keep, SectionChange } from '../../api/types.ts';
 import { bars, type Span } from '../../geometry/form.ts';
 import { brace, mark, sign, state } from '../../signs/signs.ts';
 import { askSign, askWords, ANSWER_WORDS, partWords, SEEN_WORDS } from '../../words/changes.ts';
+import { writingWords } from '../../words/gathering.ts';
 import { capital, clock, count, figure, signedFigure } from '../../words/numbers.ts';
 import { mixName, nameOf, standing, touches, wholeSong, type Context } from './context.ts';
 
@@ -220,7 +220,7 @@ export function summary(context: Context, evidence: Evidence): TemplateResult {
     ${open ? line('asked', `${count(open, 'change')} open`) : nothing}
     ${unclear ? line('unclear', `${count(unclear, 'change')} unclear, asked back`) : nothing}
     ${pairs ? line('asked', `${count(pairs, 'change')} against each other, for the last word`) : nothing}
-    ${data.song.writing > 0 ? line('unclear', writingWords(data.song)) : nothing}
+    ${context.data.song.writing > 0 ? line('unclear', writingWords(context.data.song)) : nothing}
     ${strays ? html`<li class="stray"><i class="hatch"></i><a class="stray" href="#checks">${count(strays, 'thing')} moved that nobody asked for</a></li>` : nothing}
     ${comparison && comparison.offsetSeconds !== null && Math.abs(comparison.offsetSeconds) > 0.02 && context.data.other
       ? html`<li class="quiet">The music comes ${Math.abs(comparison.offsetSeconds).toFixed(1)} s ${comparison.offsetSeconds > 0 ? 'earlier' : 'later'} in ${mixName(context.data, context.data.lead!.id)} than in ${mixName(context.data, context.data.other.id)}. All places have moved along.</li>` : nothing}
