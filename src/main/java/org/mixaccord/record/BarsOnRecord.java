@@ -16,6 +16,9 @@ import org.mixaccord.songs.TempoMapRecord;
  */
 @ApplicationScoped
 public class BarsOnRecord {
+  private static final double USUAL_BPM = 60e6 / TempoMap.USUAL_MICROS;
+  private static final int USUAL_BEATS = 4;
+
   private final PlaceMover mover;
 
   BarsOnRecord(PlaceMover mover) {
@@ -27,6 +30,30 @@ public class BarsOnRecord {
     return TempoMapRecord.of(song)
         .map(given -> byMap(given.read().map(), given.bounce(), bounce))
         .orElseGet(() -> byOneTempo(song, bounce));
+  }
+
+  /**
+   * The same as one map of tempos and metres, for whoever can't ask place by place: that of the
+   * song beginning where its first bar lies on the bounce, or one tempo throughout.
+   */
+  TempoMap map(Song song, Bounce bounce) {
+    return TempoMapRecord.of(song)
+        .flatMap(
+            given -> {
+              TempoMap map = given.read().map();
+              OptionalDouble start = moved(given.bounce(), bounce, map.seconds(0));
+              return start.isEmpty()
+                  ? Optional.empty()
+                  : Optional.of(map.from(start.getAsDouble()));
+            })
+        .orElseGet(
+            () -> {
+              OptionalDouble first = byOneTempo(song, bounce).seconds(1, 1);
+              return TempoMap.steady(
+                  song.tempoBpm().orElse(USUAL_BPM),
+                  song.beatsPerBar().orElse(USUAL_BEATS),
+                  first.orElse(0));
+            });
   }
 
   private BarGrid byMap(TempoMap map, Bounce drawn, Bounce bounce) {

@@ -33,6 +33,22 @@ class DependencyRulesTest {
   static final ArchRule reviewDecidesOnFacts =
       core("review", "changes", "compare", "align", "audio");
 
+  /** Beside the cores' libraries it has those that lay out a printed page. */
+  @ArchTest
+  static final ArchRule workSheetsKnowTimesAndWords =
+      classes()
+          .that()
+          .resideInAPackage(BASE + "worksheet..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage(
+              "java..",
+              "com.openhtmltopdf..",
+              "org.apache.fontbox..",
+              "org.apache.pdfbox..",
+              BASE + "worksheet..",
+              BASE + "audio..");
+
   @ArchTest static final ArchRule problemIsALeaf = core("problem");
 
   @ArchTest

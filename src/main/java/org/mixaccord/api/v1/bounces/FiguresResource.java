@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.stream.IntStream;
 import org.mixaccord.accounts.Act;
+import org.mixaccord.api.v1.Attachment;
 import org.mixaccord.api.v1.Csv;
 import org.mixaccord.audio.FrameRange;
 import org.mixaccord.jobs.Comparing;

@@ -1,0 +1,223 @@
+package org.mixaccord.record;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import jakarta.transaction.Transactional;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.accounts.Act;
+import org.mixaccord.audio.TempoMap;
+import org.mixaccord.changes.ChangeAnswer;
+import org.mixaccord.changes.ChangeState;
+import org.mixaccord.changes.NewWork;
+import org.mixaccord.notes.Amount;
+import org.mixaccord.notes.Where;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.Section;
+import org.mixaccord.songs.Song;
+import org.mixaccord.songs.SongDoor;
+import org.mixaccord.worksheet.AskWords;
+import org.mixaccord.worksheet.WorkSheet;
+
+/** Writes the change list down for one mix, with its places on that mix. */
+@ApplicationScoped
+public class WorkSheetDesk {
+  /**
+   * A list written down.
+   *
+   * @param bars of the song, in seconds of the mix
+   */
+  public record Written(WorkSheet sheet, Bounce mix, TempoMap bars) {}
+
+  private final Sheet sheet;
+  private final Places places;
+  private final VerdictDesk verdicts;
+  private final BarsOnRecord bars;
+
+  WorkSheetDesk(Sheet sheet, Places places, VerdictDesk verdicts, BarsOnRecord bars) {
+    this.sheet = sheet;
+    this.places = places;
+    this.verdicts = verdicts;
+    this.bars = bars;
+  }
+
+  /**
+   * The list as the caller sees it.
+   *
+   * @param bounceId the mix; null for the newest main the caller may hear
+   * @param needs what the caller has to be allowed beside seeing the list
+   */
+  @Transactional
+  public Written write(String songId, String bounceId, Act... needs) {
+    SongDoor.ToSong in = sheet.read(songId);
+    Access access = in.access();
+    access.require(Act.SEE_LIST);
+    for (Act act : needs) {
+      access.require(act);
+    }
+    Bounce mix =
+        bounceId != null
+            ? NoteDesk.bounceOf(in, bounceId)
+            : Bounce.newestMain(in.song(), access)
+                .orElseThrow(
+                    () ->
+                        new ProblemException(
+                            Problem.NO_BOUNCE, "There is no mix yet that a list could be for."));
+    List<Section> sections = places.sectionsOn(in.song(), mix);
+    List<WorkSheet.Line> lines = new ArrayList<>();
+    Set<String> written = new HashSet<>();
+    ChangeList list = ChangeList.of(in.song(), access, places);
+    for (ChangeList.Row row : list.rows()) {
+      boolean gone = row.state() == ChangeState.WITHDRAWN || row.state() == ChangeState.FOLLOWED;
+      if (!gone && written.add(row.change().id())) {
+        row.mergedWith().stream()
+            .filter(id -> list.row(id).state() == row.state())
+            .forEach(written::add);
+        lines.add(line(lines.size() + 1, row, list, mix, sections, access));
+      }
+    }
+    List<WorkSheet.Keep> keeps =
+        Keep.of(in.song()).stream()
+            .filter(k -> k.holds() && k.note().maySee(access))
+            .map(WorkSheetDesk::keep)
+            .toList();
+    Song song = in.song();
+    mix.facts();
+    WorkSheet made =
+        new WorkSheet(
+            song.title(), song.project().artist(), mix.title(), song.round(), lines, keeps);
+    return new Written(made, mix, bars.map(song, mix));
+  }
+
+  private WorkSheet.Line line(
+      int number,
+      ChangeList.Row row,
+      ChangeList list,
+      Bounce mix,
+      List<Section> sections,
+      Access access) {
+    Change change = row.change();
+    List<WorkSheet.Said> said = new ArrayList<>();
+    said.add(new WorkSheet.Said(change.asker().name(), change.text()));
+    for (String id : row.mergedWith()) {
+      ChangeList.Row other = list.row(id);
+      if (other.state() == row.state()) {
+        said.add(new WorkSheet.Said(other.change().asker().name(), other.change().text()));
+      }
+    }
+    return new WorkSheet.Line(
+        number,
+        AskWords.part(change.element()),
+        AskWords.ask(
+            change.aspect(), change.direction(), change.amount().map(WorkSheetDesk::amount)),
+        said,
+        where(change.where()),
+        stretches(change, mix, sections),
+        state(row.state()),
+        row.answer().map(WorkSheetDesk::answer),
+        row.reason(),
+        moved(row, access),
+        change.newWork().map(WorkSheetDesk::newWork));
+  }
+
+  private List<WorkSheet.Stretch> stretches(Change change, Bounce mix, List<Section> sections) {
+    Where where = change.where();
+    if (where.fromSeconds().isPresent()) {
+      Places.Shown shown =
+          places.show(
+              change.bounce(),
+              mix,
+              where.fromSeconds().getAsDouble(),
+              where.toSeconds().getAsDouble());
+      return shown.fromSeconds().stream()
+          .map(from -> new WorkSheet.Stretch(where(where), from, shown.toSeconds().orElse(from)))
+          .toList();
+    }
+    return sections.stream()
+        .filter(s -> where.sections().stream().anyMatch(name -> name.equalsIgnoreCase(s.name())))
+        .map(s -> new WorkSheet.Stretch(s.name(), s.from(), s.to()))
+        .toList();
+  }
+
+  private Optional<String> moved(ChangeList.Row row, Access access) {
+    if (row.doneIn().isEmpty() || !access.may(Act.WORK_LIST)) {
+      return Optional.empty();
+    }
+    String doneIn = row.doneIn().get().id();
+    return verdicts.of(row.change(), access).stream()
+        .filter(in -> in.bounce().id().equals(doneIn))
+        .map(in -> in.verdict().measuredDb())
+        .filter(OptionalDouble::isPresent)
+        .map(db -> AskWords.decibels(db.getAsDouble()))
+        .findFirst();
+  }
+
+  private static WorkSheet.Keep keep(Keep keep) {
+    return new WorkSheet.Keep(
+        AskWords.part(keep.element()),
+        where(keep.where()),
+        new WorkSheet.Said(keep.note().author().name(), keep.text()));
+  }
+
+  private static String where(Where where) {
+    if (where.fromSeconds().isPresent()) {
+      double from = where.fromSeconds().getAsDouble();
+      double to = where.toSeconds().orElse(from);
+      return to - from < 0.5
+          ? "at " + AskWords.clock(from)
+          : AskWords.clock(from) + " to " + AskWords.clock(to);
+    }
+    return where.isWholeSong() ? "Whole song" : AskWords.sections(where.sections());
+  }
+
+  private static String amount(Amount amount) {
+    if (amount.word().isPresent()) {
+      return amount.word().get();
+    }
+    String unit = amount.unit().orElseThrow();
+    String joint = unit.equals("%") ? "" : " ";
+    String from = figure(amount.value().getAsDouble());
+    return amount.to().isPresent()
+        ? from + " to " + figure(amount.to().getAsDouble()) + joint + unit
+        : from + joint + unit;
+  }
+
+  private static String figure(double value) {
+    return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+  }
+
+  private static WorkSheet.State state(ChangeState state) {
+    return switch (state) {
+      case UNCLEAR -> WorkSheet.State.UNCLEAR;
+      case ASKED -> WorkSheet.State.OPEN;
+      case DONE -> WorkSheet.State.DONE;
+      case LEFT, WITHDRAWN -> WorkSheet.State.LEFT;
+      case GOOD, FOLLOWED -> WorkSheet.State.ANSWERED;
+    };
+  }
+
+  private static String answer(ChangeAnswer answer) {
+    return switch (answer) {
+      case AS_ASKED -> "as asked";
+      case DIFFERENTLY -> "solved differently";
+      case TRIED -> "tried and left";
+      case CANNOT -> "can\u2019t be done";
+      case NEED_FILES -> "needs files";
+      case NEW_WORK -> "new work";
+    };
+  }
+
+  private static String newWork(NewWork kind) {
+    return switch (kind) {
+      case TAKE -> "a new take";
+      case PART -> "a new part";
+      case FORM -> "an edit of the form";
+    };
+  }
+}

@@ -1,0 +1,153 @@
+package org.mixaccord.acceptance;
+
+import static org.hamcrest.Matchers.containsString;
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import io.quarkus.test.junit.QuarkusTest;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import javax.sound.midi.MidiSystem;
+import javax.sound.sampled.AudioInputStream;
+import javax.sound.sampled.AudioSystem;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.Test;
+
+/** The list taken along, read again by readers of others: places on the mix it is for. */
+@QuarkusTest
+class WorkSheetTest extends UploadStage {
+  /** The music of the later mix comes so much earlier, seconds. */
+  private static final double EARLIER = Takes.LATE_SECONDS;
+
+  private byte[] sheet(String ending) {
+    return band.engineer()
+        .as()
+        .get("/api/v1/songs/" + band.song() + "/work-sheet." + ending)
+        .then()
+        .statusCode(200)
+        .header("Content-Disposition", containsString("attachment"))
+        .extract()
+        .asByteArray();
+  }
+
+  private static List<CSVRecord> table(byte[] csv) throws IOException {
+    try (CSVParser parser =
+        CSVParser.parse(
+            new String(csv, StandardCharsets.UTF_8),
+            CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get())) {
+      return parser.getRecords();
+    }
+  }
+
+  private static double seconds(String clock) {
+    String[] parts = clock.split(":");
+    return 60 * Integer.parseInt(parts[0]) + Double.parseDouble(parts[1]);
+  }
+
+  @Test
+  void placesAreThoseOfTheMixTheListIsFor() throws Exception {
+    String one = measured("Ebb mix 1.wav", Takes.first().wav());
+    band.engineer()
+        .put(
+            "/songs/" + band.song() + "/sections",
+            Map.of("bounce", one, "sections", Takes.SECTIONS))
+        .then()
+        .statusCode(200);
+    band.engineer().post("/bounces/" + one + "/sending", Map.of()).then().statusCode(200);
+    String hostile = "=lead vocal up 1 dB at 0:10, \"please\"";
+    for (String text : List.of(hostile, "bass down a touch in chorus 1", "keep the drums")) {
+      band.artist()
+          .post("/songs/" + band.song() + "/notes", Map.of("text", text, "bounce", one))
+          .then()
+          .statusCode(201);
+    }
+    String two = measured("Ebb mix 2.wav", Takes.third().wav());
+    Awaitility.await()
+        .until(
+            () ->
+                band.engineer().get("/bounces/" + two + "/time-map?with=" + one).statusCode()
+                    == 200);
+
+    List<CSVRecord> rows = table(sheet("csv"));
+    assertEquals(
+        List.of("up, 1 dB", "down, a touch", "leave alone"),
+        rows.stream().map(row -> row.get("asked")).toList());
+    assertTrue(
+        rows.get(0).get("words").contains("'=lead vocal up 1 dB at 0:10"), rows.get(0).toString());
+    assertEquals(10 - EARLIER, seconds(rows.get(0).get("from")), 0.001);
+    assertEquals(Takes.CHORUS_FROM - EARLIER, seconds(rows.get(1).get("from")), 0.02);
+    double chorus = seconds(rows.get(1).get("from"));
+
+    double[] markers = midi(sheet("mid"));
+    assertEquals(10 - EARLIER, markers[0], 0.001);
+    assertEquals(chorus, markers[1], 0.0015);
+
+    byte[] wav = sheet("wav");
+    try (AudioInputStream in = AudioSystem.getAudioInputStream(new ByteArrayInputStream(wav));
+        AudioInputStream mix =
+            AudioSystem.getAudioInputStream(new ByteArrayInputStream(Takes.third().wav()))) {
+      assertEquals(mix.getFormat().toString(), in.getFormat().toString());
+      assertArrayEquals(mix.readAllBytes(), in.readAllBytes());
+    }
+    double[] cues = cues(wav);
+    assertEquals(10 - EARLIER, cues[0], 0.001);
+    assertEquals(chorus, cues[1], 0.0015);
+    assertArrayEquals(cues, cues(sheet("wav?sound=none")));
+
+    try (PDDocument pdf = Loader.loadPDF(sheet("pdf"))) {
+      String text = new PDFTextStripper().getText(pdf);
+      assertTrue(text.contains("0:10"), text);
+      assertTrue(text.contains("Leave alone"), text);
+    }
+    String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
+    assertTrue(answer.contains("Still open\n– "), answer);
+  }
+
+  private static double[] midi(byte[] file) throws Exception {
+    var sequence = MidiSystem.getSequence(new ByteArrayInputStream(file));
+    var track = sequence.getTracks()[0];
+    double micros = 500_000;
+    double[] found = new double[0];
+    for (int i = 0; i < track.size(); i++) {
+      byte[] message = track.get(i).getMessage().getMessage();
+      if (message[1] == 0x51) {
+        micros = ((message[3] & 0xFF) << 16) + ((message[4] & 0xFF) << 8) + (message[5] & 0xFF);
+      } else if (message[1] == 0x06) {
+        found = Arrays.copyOf(found, found.length + 1);
+        found[found.length - 1] = track.get(i).getTick() * micros / 1e6 / sequence.getResolution();
+      }
+    }
+    return found;
+  }
+
+  /** Places of the cue points, in the order of their numbers. */
+  private static double[] cues(byte[] wav) {
+    ByteBuffer bytes = ByteBuffer.wrap(wav).order(ByteOrder.LITTLE_ENDIAN);
+    int rate = bytes.getInt(24);
+    for (int at = 12;
+        at < wav.length;
+        at += 8 + bytes.getInt(at + 4) + (bytes.getInt(at + 4) & 1)) {
+      if (new String(wav, at, 4, StandardCharsets.US_ASCII).equals("cue ")) {
+        double[] found = new double[bytes.getInt(at + 8)];
+        for (int i = 0; i < found.length; i++) {
+          found[i] = bytes.getInt(at + 12 + 24 * i + 20) / (double) rate;
+        }
+        return found;
+      }
+    }
+    return new double[0];
+  }
+}
