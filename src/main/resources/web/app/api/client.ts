@@ -68,6 +68,10 @@ export const api = {
     return bodyOf<T>(await call('GET', path, { signal }));
   },
 
+  async text(path: string, signal?: AbortSignal): Promise<string> {
+    return (await call('GET', path, { signal })).text();
+  },
+
   async getTagged<T>(path: string, signal?: AbortSignal): Promise<Tagged<T>> {
     const answer = await call('GET', path, { signal });
     return { value: await bodyOf<T>(answer), etag: answer.headers.get('ETag') ?? '' };

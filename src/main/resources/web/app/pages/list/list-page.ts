@@ -16,6 +16,7 @@ import { actBar, type Marking } from './list-acts.ts';
 import { groupBlock, laterBlock, remarkBlock, type Hand } from './list-rows.ts';
 import { fieldsOf } from './list-tools.ts';
 import './own-line.ts';
+import './take-along.ts';
 
 const ORDERS: ReadonlyArray<readonly [Order, string]> = [['section', 'By section'], ['part', 'By part']];
 const FILTERS: ReadonlyArray<readonly [Filter, string]> = [
@@ -182,6 +183,7 @@ class ListPage extends Page {
         ${all && this.choice.asker === null ? remarkBlock(sheet) : nothing}
         ${laterBlock(later, sheet, this.hand)}
         ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>` : nothing}
+        <mix-take-along .sheet=${sheet}></mix-take-along>
         ${works ? actBar(this.marked, sheet, this.marking, this.running, {
             choose: (marking) => (this.marking = marking),
             mark: (state, answer, reason) => this.mark(state, answer, reason),

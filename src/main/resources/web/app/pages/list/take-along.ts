@@ -1,0 +1,65 @@
+/** The list as files: a table, a sheet to print, markers for a workstation, and the answer as text. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { api } from '../../api/client.ts';
+import type { Sheet } from '../../state/sheet.ts';
+import { bounceName } from '../../state/sheet.ts';
+import { Living } from '../../living.ts';
+
+class TakeAlong extends Living {
+  declare sheet: Sheet;
+  declare private answer: string | null;
+  declare private copied: boolean;
+  static properties = { ...Living.properties, sheet: { attribute: false }, answer: { state: true }, copied: { state: true } };
+
+  constructor() {
+    super();
+    this.answer = null;
+    this.copied = false;
+  }
+
+  protected open(): void {
+    this.answer = null;
+  }
+
+  render(): TemplateResult | typeof nothing {
+    const { song, mains } = this.sheet;
+    if (!song.newest) return nothing;
+    const newest = mains.find((bounce) => bounce.id === song.newest!.bounce);
+    const on = newest ? bounceName(newest) : 'the newest mix';
+    const file = (ending: string, words: string, help: string) => html`<li><a class="btn plain flush" href="/api/v1/songs/${song.id}/work-sheet.${ending}" download>${words}</a> <span class="quiet small">${help}</span></li>`;
+    const works = song.may.includes('work-list');
+    return html`<details class="fold part" @toggle=${(e: Event) => this.toggled(e, works)}><summary>Take the list along</summary>
+      <p class="quiet">With the places as they lie on ${on}.</p>
+      <ul class="plainlist">
+        ${file('pdf', 'Sheet to print', 'PDF, with boxes to tick')}
+        ${file('csv', 'Table', 'CSV, times to the millisecond')}
+        ${file('mid', 'Markers', 'Standard MIDI File, with the song’s tempo')}
+        ${song.may.includes('download') ? file('wav', 'Mix with markers', 'WAV with cue points, the sound untouched') : nothing}
+        ${file('wav?sound=none', 'Markers alone', 'silent WAV of the mix’s length with cue points')}
+      </ul>
+      ${works && this.answer !== null ? html`<div class="form"><label>Your answer to the band<textarea rows="12" readonly .value=${this.answer}></textarea></label>
+        <p class="btns"><button class="btn" type="button" @click=${() => void this.copy()}>Copy</button><span role="status">${this.copied ? 'Copied.' : ''}</span></p></div>` : nothing}
+      ${this.refusal('answer')}</details>`;
+  }
+
+  private toggled(event: Event, works: boolean): void {
+    if (!works || !(event.target as HTMLDetailsElement).open) return;
+    this.copied = false;
+    void this.run('answer', async () => {
+      this.answer = await api.text(`/songs/${this.sheet.song.id}/work-sheet.txt`, this.scope.signal);
+    });
+  }
+
+  private async copy(): Promise<void> {
+    const box = this.querySelector('textarea')!;
+    box.select();
+    try {
+      await navigator.clipboard.writeText(this.answer ?? '');
+      this.copied = true;
+    } catch {
+      // No leave to write there: it is selected, and can be copied by hand.
+    }
+  }
+}
+
+customElements.define('mix-take-along', TakeAlong);
