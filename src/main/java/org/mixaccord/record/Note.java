@@ -61,6 +61,9 @@ public class Note extends PanacheEntityBase {
 
   private Instant at;
 
+  @Column(name = "said_when")
+  private String saidWhen;
+
   @Column(name = "sent_at")
   private Instant sentAt;
 
@@ -99,6 +102,16 @@ public class Note extends PanacheEntityBase {
     note.sentAt = gathered ? null : now;
     note.persist();
     return note;
+  }
+
+  /** It was said elsewhere before it was written down here; when, as it was written there. */
+  void saidElsewhere(String when) {
+    saidWhen = when;
+  }
+
+  /** When it was said elsewhere, as it was written there. */
+  public Optional<String> saidWhen() {
+    return Optional.ofNullable(saidWhen).filter(when -> !when.isBlank());
   }
 
   /** A text that can be kept as a note, or a problem. */

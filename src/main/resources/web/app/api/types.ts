@@ -309,7 +309,8 @@ export interface NoteReading { changes: readonly AskedChange[]; keeps: readonly 
 
 export interface Note {
   id: Id; author: Id | null; authorName?: string; writtenBy?: Id; text: string; bounce: Id; at: Instant;
-  from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
+  /** When it was said elsewhere, as written there. */
+  saidWhen: string | null; from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
   place: 'exact' | 'section' | 'song'; changes: readonly Id[]; keeps: readonly Id[];
 }
 export interface NoteSent { id: Id; changes: readonly Id[]; keeps: readonly Id[]; questions: readonly Id[] }

@@ -23,6 +23,7 @@ class DependencyRulesTest {
   @ArchTest static final ArchRule alignUsesMeasure = core("align", "measure", "audio");
   @ArchTest static final ArchRule compareUsesAlign = core("compare", "align", "measure", "audio");
   @ArchTest static final ArchRule notesKnowOnlyWords = core("notes");
+  @ArchTest static final ArchRule threadsStandAlone = core("threads");
   @ArchTest static final ArchRule filenamesKnowOnlyWords = core("filenames", "notes");
 
   @ArchTest

@@ -15,6 +15,7 @@ import type { AskedFields } from '../asking/ask-fields.ts';
 import { actBar, type Marking } from './list-acts.ts';
 import { groupBlock, laterBlock, remarkBlock, type Hand } from './list-rows.ts';
 import { fieldsOf } from './list-tools.ts';
+import './conversation.ts';
 import './own-line.ts';
 import './take-along.ts';
 
@@ -182,7 +183,8 @@ class ListPage extends Page {
         ${this.blocks(groups, sheet)}
         ${all && this.choice.asker === null ? remarkBlock(sheet) : nothing}
         ${laterBlock(later, sheet, this.hand)}
-        ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>` : nothing}
+        ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>
+          <mix-conversation .sheet=${sheet} @written=${() => void this.ask()}></mix-conversation>` : nothing}
         <mix-take-along .sheet=${sheet}></mix-take-along>
         ${works ? actBar(this.marked, sheet, this.marking, this.running, {
             choose: (marking) => (this.marking = marking),

@@ -182,6 +182,6 @@ export function remarkBlock(sheet: Sheet): TemplateResult | typeof nothing {
   if (remarks.length === 0) return nothing;
   return html`<section class="sect remarks">
     <h2><span>Nothing asked</span></h2>
-    <ul>${remarks.map((note) => html`<li class="words">${said(note.text)}<p class="small quiet">${sheet.nameOf(note.author)}, ${day(note.at)}</p></li>`)}</ul>
+    <ul>${remarks.map((note) => html`<li class="words">${said(note.text)}<p class="small quiet">${sheet.nameOf(note.author)}, ${note.saidWhen ?? day(note.at)}</p></li>`)}</ul>
   </section>`;
 }

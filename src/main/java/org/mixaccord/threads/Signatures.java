@@ -1,0 +1,71 @@
+package org.mixaccord.threads;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
+
+/** What stands under a mail without belonging to it. */
+final class Signatures {
+  private static final Pattern RULE = Pattern.compile("^--\\s?$");
+  private static final Pattern DEVICE =
+      Pattern.compile(
+          "^(?:sent|gesendet|von|envoy\u00E9|enviado|inviato|verzonden|skickat|sendt)\\b.{0,12}\\b"
+              + "(?:my|meinem|mein|mon|mi|mio|mijn|min)\\b.{1,40}$",
+          Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
+  private static final Pattern CONTACT =
+      Pattern.compile(
+          "(?i)^(?:.*@.*\\.\\p{L}{2,}.*|(?:https?://|www\\.)\\S+"
+              + "|(?:(?:tel|phone|mobile?|fon|t|m)[.:]? ?)?\\+?[\\d ()/.-]{7,20})$");
+  private static final int LEAST_CONTACTS = 2;
+  private static final int MOST_LINES = 8;
+
+  private Signatures() {}
+
+  /**
+   * The lines of a message that are its signature, by their places in the list.
+   *
+   * @param sender whose message it is, as written
+   */
+  static List<Integer> in(List<String> lines, String sender) {
+    int end = lines.size();
+    while (end > 0 && lines.get(end - 1).isBlank()) {
+      end--;
+    }
+    int from = end;
+    for (int i = 0; i < end; i++) {
+      if (RULE.matcher(lines.get(i)).matches()) {
+        from = i;
+        break;
+      }
+    }
+    if (from == end && end > 0 && DEVICE.matcher(lines.get(end - 1).strip()).matches()) {
+      from = end - 1;
+    }
+    if (from == end) {
+      from = contacts(lines, end, sender);
+    }
+    List<Integer> found = new ArrayList<>();
+    for (int i = from; i < end; i++) {
+      found.add(i);
+    }
+    return found;
+  }
+
+  /** A last paragraph of addresses and telephone numbers, with the name above them. */
+  private static int contacts(List<String> lines, int end, String sender) {
+    int from = end;
+    while (from > 0 && !lines.get(from - 1).isBlank()) {
+      from--;
+    }
+    if (from == 0 || end - from > MOST_LINES) {
+      return end;
+    }
+    long contacts =
+        lines.subList(from, end).stream().filter(l -> CONTACT.matcher(l.strip()).matches()).count();
+    String first = lines.get(from).strip().toLowerCase(Locale.ROOT);
+    boolean named = !sender.isEmpty() && sender.toLowerCase(Locale.ROOT).startsWith(first);
+    boolean most = contacts * 2 >= end - from;
+    return contacts >= LEAST_CONTACTS && (most || named) ? from : end;
+  }
+}
