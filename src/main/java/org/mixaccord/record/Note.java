@@ -64,6 +64,18 @@ public class Note extends PanacheEntityBase {
   @Column(name = "said_when")
   private String saidWhen;
 
+  @Column(name = "memo_sha256")
+  private String memoSha256;
+
+  @Column(name = "memo_type")
+  private String memoType;
+
+  @Column(name = "memo_seconds")
+  private Double memoSeconds;
+
+  @Column(name = "memo_line")
+  private String memoLine;
+
   @Column(name = "sent_at")
   private Instant sentAt;
 
@@ -102,6 +114,38 @@ public class Note extends PanacheEntityBase {
     note.sentAt = gathered ? null : now;
     note.persist();
     return note;
+  }
+
+  /**
+   * What was spoken instead of written.
+   *
+   * @param sha256 of the bytes as they came
+   * @param type media type, told from the bytes
+   */
+  public record Memo(String sha256, String type, double seconds) {}
+
+  /** It was spoken; its text only says so. */
+  void spoken(Memo memo) {
+    memoSha256 = memo.sha256();
+    memoType = memo.type();
+    memoSeconds = memo.seconds();
+  }
+
+  /** What was spoken, of a note that was. */
+  public Optional<Memo> memo() {
+    return memoSha256 == null
+        ? Optional.empty()
+        : Optional.of(new Memo(memoSha256, memoType, memoSeconds));
+  }
+
+  /** Somebody listened and wrote down what is asked. */
+  void writeLine(String line) {
+    memoLine = line;
+  }
+
+  /** What was written down of a memo; empty while it is still to be listened to. */
+  public Optional<String> memoLine() {
+    return Optional.ofNullable(memoLine);
   }
 
   /** It was said elsewhere before it was written down here; when, as it was written there. */

@@ -114,7 +114,7 @@ public class NoteDesk {
     return written;
   }
 
-  private void tellQuestion(Access access, Note note, String question) {
+  void tellQuestion(Access access, Note note, String question) {
     sheet.tell(
         access,
         note.song(),
@@ -127,7 +127,7 @@ public class NoteDesk {
             .behindNote(note.id()));
   }
 
-  private static Written draw(Note note, Readings.Drawn drawn, int round) {
+  static Written draw(Note note, Readings.Drawn drawn, int round) {
     List<String> changes = new ArrayList<>();
     Map<Readings.Ask, List<List<Change>>> asks = new LinkedHashMap<>();
     int position = 0;
@@ -185,7 +185,7 @@ public class NoteDesk {
     return Where.between(from, note.toSeconds().orElse(from));
   }
 
-  private static Bounce bounce(SongDoor.ToSong in, String id) {
+  static Bounce bounce(SongDoor.ToSong in, String id) {
     if (id == null) {
       return Bounce.newestMain(in.song(), in.access())
           .orElseThrow(
@@ -203,7 +203,7 @@ public class NoteDesk {
         .orElseThrow(Doorkeeper::notFound);
   }
 
-  private static void checkPlace(Bounce bounce, Double from, Double to) {
+  static void checkPlace(Bounce bounce, Double from, Double to) {
     if (from == null && to == null) {
       return;
     }
@@ -216,7 +216,7 @@ public class NoteDesk {
     }
   }
 
-  private static Person author(Access access, String behalfOf) {
+  static Person author(Access access, String behalfOf) {
     if (behalfOf == null) {
       return access.person();
     }

@@ -101,6 +101,10 @@ export const api = {
     return bodyOf<T>(await call('PUT', path, { file }));
   },
 
+  async postFile<T>(path: string, file: Blob, key: string): Promise<T> {
+    return bodyOf<T>(await call('POST', path, { file, key }));
+  },
+
   async patch<T = void>(path: string, body: unknown, options: Omit<Call, 'body'> = {}): Promise<T> {
     return bodyOf<T>(await call('PATCH', path, { ...options, body }));
   },

@@ -310,9 +310,11 @@ export interface NoteReading { changes: readonly AskedChange[]; keeps: readonly 
 export interface Note {
   id: Id; author: Id | null; authorName?: string; writtenBy?: Id; text: string; bounce: Id; at: Instant;
   /** When it was said elsewhere, as written there. */
-  saidWhen: string | null; from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
+  saidWhen: string | null; memo: Memo | null; from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
   place: 'exact' | 'section' | 'song'; changes: readonly Id[]; keeps: readonly Id[];
 }
+/** What was spoken; without a line it is still to be listened to. */
+export interface Memo { seconds: number; type: string; line: string | null }
 export interface NoteSent { id: Id; changes: readonly Id[]; keeps: readonly Id[]; questions: readonly Id[] }
 
 export interface Question {

@@ -103,6 +103,7 @@ final class RightsStage {
       case "c" -> change("art", wish("lead vocal", "up"), false);
       case "c:twin" -> change("art", wish("bass", "down"), false);
       case "c:joined" -> joined();
+      case "n:memo" -> memo();
       case "c:done" -> done(change("art", wish("guitar", "up"), false));
       case "c:against" -> {
         change("drummer", wish("snare", "down"), false);
@@ -146,6 +147,19 @@ final class RightsStage {
         .then()
         .statusCode(200);
     return one;
+  }
+
+  /** A voice memo of the artist's. */
+  private String memo() {
+    return given()
+        .header("Authorization", "Bearer " + cast.token("art"))
+        .contentType("audio/wav")
+        .body(Sound.wav(24_000, Sound.sine(24_000, 300, -20, 1)))
+        .post("/api/v1/songs/" + cast.song() + "/voice-memos?bounce=" + things.get("b"))
+        .then()
+        .statusCode(201)
+        .extract()
+        .path("id");
   }
 
   private String done(String change) {

@@ -13,7 +13,7 @@ import { writingWords } from '../../words/gathering.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import type { AskedFields } from '../asking/ask-fields.ts';
 import { actBar, type Marking } from './list-acts.ts';
-import { groupBlock, laterBlock, remarkBlock, type Hand } from './list-rows.ts';
+import { groupBlock, laterBlock, memoBlock, remarkBlock, type Hand } from './list-rows.ts';
 import { fieldsOf } from './list-tools.ts';
 import './conversation.ts';
 import './own-line.ts';
@@ -124,6 +124,7 @@ class ListPage extends Page {
     settle: (change) => this.post(change.id, `/changes/${change.id}/settlement`),
     answer: (question, body) => this.post(question.id, `/questions/${question.id}/answer`, body),
     withdrawKeep: (keep) => this.post(keep.id, `/keeps/${keep.id}/withdrawal`),
+    writeLine: (note, text) => this.post(note.id, `/notes/${note.id}/line`, { text }),
     refusal: (id) => this.refusal(id),
   };
 
@@ -180,6 +181,7 @@ class ListPage extends Page {
       })}
       <main id="main" class="list" tabindex="-1">
         ${sheet.changes.length === 0 && sheet.keeps.length === 0 && sheet.notes.length === 0 ? this.nothing() : this.tabs(theirs, sheet)}
+        ${memoBlock(sheet, this.hand)}
         ${this.blocks(groups, sheet)}
         ${all && this.choice.asker === null ? remarkBlock(sheet) : nothing}
         ${laterBlock(later, sheet, this.hand)}

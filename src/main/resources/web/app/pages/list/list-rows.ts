@@ -1,12 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Change, Id, Keep, Question, Verdict } from '../../api/types.ts';
+import type { Change, Id, Keep, Note, Question, Verdict } from '../../api/types.ts';
 import { brace, mark, said, sign, state } from '../../signs/signs.ts';
 import { me } from '../../state/me.ts';
 import { isAgainst, type Bundle, type Line, type ListGroup, type Order } from '../../state/list.ts';
 import { mayMark, type Sheet } from '../../state/sheet.ts';
 import { loopHref } from '../../state/wish.ts';
 import { ANSWER_WORDS, askSign, askWords, NEW_WORK_WORDS, partWords, SEEN_WORDS, STATE_WORDS, usualWords } from '../../words/changes.ts';
-import { signedFigure } from '../../words/numbers.ts';
+import { memoPlayer } from '../../memos/memo-player.ts';
+import { clock, signedFigure } from '../../words/numbers.ts';
 import { isStretch, sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
 import { day } from '../../words/time.ts';
 import type { AskedFields } from '../asking/ask-fields.ts';
@@ -36,6 +37,8 @@ export interface Hand {
   settle(change: Change): void;
   answer(question: Question, body: object): void;
   withdrawKeep(keep: Keep): void;
+  /** What is asked in a voice memo. */
+  writeLine(note: Note, text: string): void;
   refusal(id: Id): TemplateResult | typeof nothing;
 }
 
@@ -176,12 +179,30 @@ export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand): 
   </section>`;
 }
 
+/** Memos nobody has written down yet; the engineer writes their line. */
+export function memoBlock(sheet: Sheet, hand: Hand): TemplateResult | typeof nothing {
+  const memos = sheet.notes.filter((note) => note.memo !== null && note.memo.line === null);
+  if (memos.length === 0) return nothing;
+  const works = sheet.song.may.includes('work-list');
+  const send = (event: SubmitEvent, note: Note) => {
+    event.preventDefault();
+    const text = String(new FormData(event.target as HTMLFormElement).get('text') ?? '').trim();
+    if (text !== '') hand.writeLine(note, text);
+  };
+  return html`<section class="sect remarks">
+    <h2><span>To listen to</span></h2>
+    <ul>${memos.map((note) => html`<li class="words">${memoPlayer(note)}<p class="small quiet">${sheet.nameOf(note.author)}, ${day(note.at)}${note.from === null ? '' : `, at ${clock(note.from)} of ${sheet.labelOf(note.bounce)}`}</p>
+      ${works ? html`<form class="copy" @submit=${(e: SubmitEvent) => send(e, note)}><input type="text" name="text" aria-label="What ${sheet.nameOf(note.author)} asks for, in a line" placeholder="What is asked, in a line" required maxlength="4000" autocomplete="off">
+        <button class="btn" type="submit">Write it down</button></form>${hand.refusal(note.id)}` : nothing}</li>`)}</ul>
+  </section>`;
+}
+
 /** Notes that ask for nothing are kept as they were written: praise, mostly. */
 export function remarkBlock(sheet: Sheet): TemplateResult | typeof nothing {
-  const remarks = sheet.notes.filter((note) => note.changes.length === 0 && note.keeps.length === 0);
+  const remarks = sheet.notes.filter((note) => note.changes.length === 0 && note.keeps.length === 0 && (note.memo === null || note.memo.line !== null));
   if (remarks.length === 0) return nothing;
   return html`<section class="sect remarks">
     <h2><span>Nothing asked</span></h2>
-    <ul>${remarks.map((note) => html`<li class="words">${said(note.text)}<p class="small quiet">${sheet.nameOf(note.author)}, ${note.saidWhen ?? day(note.at)}</p></li>`)}</ul>
+    <ul>${remarks.map((note) => html`<li class="words">${said(note.memo?.line ?? note.text)}${note.memo ? memoPlayer(note) : nothing}<p class="small quiet">${sheet.nameOf(note.author)}, ${note.saidWhen ?? day(note.at)}</p></li>`)}</ul>
   </section>`;
 }

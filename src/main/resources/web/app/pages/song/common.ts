@@ -6,6 +6,7 @@ import { isSent, mixWords, problemWords } from '../../words/mixes.ts';
 import { capital, count } from '../../words/numbers.ts';
 import type { Context } from './context.ts';
 import type { SongPage } from './song-page.ts';
+import '../../memos/memo-button.ts';
 import './note-writer.ts';
 
 /** The note writer, for everyone who may write. */
@@ -18,7 +19,9 @@ export function noteSection(context: Context, page: SongPage): TemplateResult | 
     <mix-note .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .mix=${mixWords(data.lead)} .spans=${context.spans} .elements=${elementsOf(context)}
       .position=${() => context.player.position()} .loopFrom=${() => context.player.state.loop?.from ?? 0} .engineer=${engineer && engineer.person !== me ? engineer.name.split(' ')[0]! : ''}
       .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${data.song.gatherNotes}
-      @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note></section>`;
+      @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note>
+    <mix-memo .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .position=${() => context.player.position()} .hush=${() => context.player.pause()}
+      @noted=${() => page.songState.refresh(['notes', 'song'])}></mix-memo></section>`;
 }
 
 /** Parts this song knows by name. */

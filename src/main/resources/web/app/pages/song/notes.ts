@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import type { Note } from '../../api/types.ts';
 import { at } from '../../geometry/form.ts';
+import { memoPlayer } from '../../memos/memo-player.ts';
 import { refused, said, sign } from '../../signs/signs.ts';
 import { capital, clock, count } from '../../words/numbers.ts';
 import { day } from '../../words/time.ts';
@@ -24,8 +25,8 @@ export function notesList(context: Context, page: SongPage): TemplateResult | ty
 function note(context: Context, n: Note): TemplateResult {
   const { data, me } = context;
   const keeps = data.keeps.filter((k) => k.note === n.id);
-  return html`<li><div>${said(n.text)}
-      <p class="small quiet">${capital(n.authorName ?? nameOf(data, n.author, me))}, ${day(n.at)}${placeOf(context, n)}${n.changes.length + n.keeps.length === 0 ? '. Nothing asked' : ''}</p></div>
+  return html`<li><div>${said(n.memo?.line ?? n.text)}${n.memo ? memoPlayer(n) : nothing}
+      <p class="small quiet">${capital(n.authorName ?? nameOf(data, n.author, me))}, ${n.saidWhen ?? day(n.at)}${placeOf(context, n)}${n.changes.length + n.keeps.length === 0 ? '. Nothing asked' : ''}</p></div>
     ${n.shownFrom === null ? html`<span></span>` : html`<button class="loop" type="button" aria-label="Play the place of this note" @click=${() => play(context, n)}>${sign('loop', '')}</button>`}
     ${keeps.map((k) => (isMine(data, n.author, me) || data.song.you.lastWord
       ? html`<p class="under"><button class="btn plain flush" type="button" @click=${() => context.press(`keep ${k.id}`, () => api.post(`/keeps/${k.id}/withdrawal`, {}))}>No need to leave it alone any more</button></p>${refused(context.refusals.get(`keep ${k.id}`))}` : nothing))}</li>`;

@@ -18,6 +18,7 @@ import java.util.stream.IntStream;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.api.v1.Attachment;
+import org.mixaccord.api.v1.FilesOut;
 import org.mixaccord.audio.FrameRange;
 import org.mixaccord.intake.LightCopy;
 import org.mixaccord.intake.ListeningManifest;

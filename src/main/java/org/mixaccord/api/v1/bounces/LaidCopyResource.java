@@ -13,6 +13,7 @@ import java.io.IOException;
 import java.util.List;
 import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.align.TimeMap;
+import org.mixaccord.api.v1.FilesOut;
 import org.mixaccord.intake.ListeningManifest;
 import org.mixaccord.jobs.Comparing;
 import org.mixaccord.jobs.LaidCopies;

@@ -56,6 +56,15 @@ public class NoteResource {
     }
   }
 
+  /** What was spoken; {@code line} is null while it is still to be listened to. */
+  public record MemoView(double seconds, String type, String line) {
+    static MemoView of(Note note) {
+      return note.memo()
+          .map(memo -> new MemoView(memo.seconds(), memo.type(), note.memoLine().orElse(null)))
+          .orElse(null);
+    }
+  }
+
   /** A note as it is shown on one bounce. */
   public record NoteView(
       String id,
@@ -73,6 +82,7 @@ public class NoteResource {
       String place,
       boolean engineerOnly,
       boolean handedOver,
+      MemoView memo,
       List<String> changes,
       List<String> keeps) {
     static NoteView of(NoteDesk.ShownNote shown) {
@@ -93,6 +103,7 @@ public class NoteResource {
           shown.shown().how(),
           note.engineerOnly(),
           note.sentAt().isPresent(),
+          MemoView.of(note),
           shown.changes(),
           shown.keeps());
     }

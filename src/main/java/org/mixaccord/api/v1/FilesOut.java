@@ -1,4 +1,4 @@
-package org.mixaccord.api.v1.bounces;
+package org.mixaccord.api.v1;
 
 import jakarta.ws.rs.core.HttpHeaders;
 import jakarta.ws.rs.core.Response;
@@ -17,15 +17,15 @@ import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 
 /** Serves files from disk, one {@code Range} at a time (RFC 9110, 14), never through memory. */
-final class FilesOut {
+public final class FilesOut {
   private static final Pattern ONE_RANGE = Pattern.compile("bytes=(\\d*)-(\\d*)");
   private static final int BLOCK = 1 << 16;
 
   private FilesOut() {}
 
   /** What a request says of the part it wants and of the copy it has; each may be null. */
-  record Asked(String range, String ifRange, String ifNoneMatch) {
-    static Asked by(HttpHeaders headers) {
+  public record Asked(String range, String ifRange, String ifNoneMatch) {
+    public static Asked by(HttpHeaders headers) {
       return new Asked(
           headers.getHeaderString("Range"),
           headers.getHeaderString("If-Range"),
@@ -39,8 +39,8 @@ final class FilesOut {
    * @param least bytes of one answer, if the file has as many
    * @param reaching up to which byte of the file an answer has to come, if the file has as many
    */
-  record Served(long least, long reaching, Runnable then) {
-    static final Served UNCOUNTED = new Served(Long.MAX_VALUE, Long.MAX_VALUE, () -> {});
+  public record Served(long least, long reaching, Runnable then) {
+    public static final Served UNCOUNTED = new Served(Long.MAX_VALUE, Long.MAX_VALUE, () -> {});
 
     private long needs(long from, long size) {
       return Math.max(Math.min(size, least), Math.min(size, reaching) - from);
@@ -52,7 +52,7 @@ final class FilesOut {
    *
    * @param etag strong entity tag without quotes: the hash of the bytes, or of what they hold
    */
-  static Response.ResponseBuilder file(Path file, String etag, Asked asked, Served served)
+  public static Response.ResponseBuilder file(Path file, String etag, Asked asked, Served served)
       throws IOException {
     long size = Files.size(file);
     String quoted = "\"" + etag + "\"";

@@ -1,0 +1,121 @@
+package org.mixaccord.jobs;
+
+import jakarta.enterprise.context.ApplicationScoped;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import org.mixaccord.accounts.Access;
+import org.mixaccord.intake.DecodeResult;
+import org.mixaccord.intake.DecodedFile;
+import org.mixaccord.problem.Problem;
+import org.mixaccord.problem.ProblemException;
+import org.mixaccord.record.MemoDesk;
+import org.mixaccord.record.Note;
+import org.mixaccord.storage.AudioStore;
+import org.mixaccord.storage.DerivedFiles;
+import org.mixaccord.storage.Incoming;
+import org.mixaccord.storage.Sha256;
+import org.mixaccord.storage.UploadLimits;
+
+/** Takes voice memos: stored durably first, then proven to be sound by decoding them. */
+@ApplicationScoped
+public class Memos {
+  /** Two minutes of 16 bits at 48 kHz in mono are 11.5 MB. */
+  private static final long MOST_BYTES = 12_000_000;
+
+  /** Two minutes, and what a recorder needs to stop. */
+  private static final double MOST_SECONDS = 125;
+
+  private static final double LEAST_SECONDS = 0.3;
+
+  /** What browsers record or can be brought to; each is played by all of them. */
+  private static final Map<String, String> TYPES =
+      Map.of("wav", "audio/wav", "mp4", "audio/mp4", "ogg", "audio/ogg");
+
+  private final AudioStore store;
+  private final Samples samples;
+  private final DerivedFiles derived;
+  private final UploadRoom room;
+  private final MemoDesk desk;
+
+  Memos(AudioStore store, Samples samples, DerivedFiles derived, UploadRoom room, MemoDesk desk) {
+    this.store = store;
+    this.samples = samples;
+    this.derived = derived;
+    this.room = room;
+    this.desk = desk;
+  }
+
+  /** Takes a memo; outside a transaction. */
+  public Note take(String song, MemoDesk.Spot spot, OptionalLong length, InputStream body)
+      throws IOException {
+    Access access = desk.check(song, spot);
+    Uploading.Sender sender =
+        new Uploading.Sender(access.person(), access.member().role(), "memo", length);
+    try (UploadRoom.Pass pass = room.enter(sender, song)) {
+      long most = Math.min(MOST_BYTES, pass.leftBytes());
+      Incoming incoming = store.receive(body, new UploadLimits(most, length));
+      if (incoming instanceof Incoming.Refused refused) {
+        throw new ProblemException(problem(refused.reason()), refused.detail());
+      }
+      Incoming.Stored stored = (Incoming.Stored) incoming;
+      return desk.keep(song, spot, sound(stored));
+    }
+  }
+
+  private Note.Memo sound(Incoming.Stored stored) throws IOException {
+    DecodeResult result = samples.decode(stored.sha256().hex(), "memo");
+    if (!(result instanceof DecodeResult.Decoded decoded)) {
+      DecodeResult.Rejected rejected = (DecodeResult.Rejected) result;
+      forget(stored);
+      throw new ProblemException(MeasureBounce.problem(rejected.reason()), rejected.detail());
+    }
+    DecodedFile file = decoded.file();
+    double seconds = file.frames() / (double) file.sampleRate();
+    // It is never compared, so nothing but its bytes is kept.
+    derived.remove(file.pcmSha256());
+    Optional<String> type =
+        TYPES.entrySet().stream()
+            .filter(kind -> file.container().toLowerCase(Locale.ROOT).startsWith(kind.getKey()))
+            .map(Map.Entry::getValue)
+            .findFirst();
+    if (type.isEmpty()) {
+      forget(stored);
+      throw new ProblemException(
+          Problem.UNSUPPORTED_FORMAT, "A memo is a WAV, MP4 or Ogg recording.");
+    }
+    if (seconds < LEAST_SECONDS || seconds > MOST_SECONDS) {
+      forget(stored);
+      throw new ProblemException(
+          Problem.INVALID,
+          seconds > MOST_SECONDS
+              ? "A memo lasts two minutes at most. Say it in parts."
+              : "There is hardly any sound in it. Hold the button while you speak.");
+    }
+    return new Note.Memo(stored.sha256().hex(), type.get(), seconds);
+  }
+
+  private void forget(Incoming.Stored stored) throws IOException {
+    if (!stored.alreadyHere()) {
+      store.remove(stored.sha256());
+    }
+  }
+
+  private static Problem problem(Incoming.Reason reason) {
+    return switch (reason) {
+      case EMPTY -> Problem.EMPTY_UPLOAD;
+      case TOO_LARGE -> Problem.TOO_LARGE;
+      case DISK_FULL -> Problem.DISK_FULL;
+      case CUT_OFF -> Problem.UPLOAD_CUT;
+    };
+  }
+
+  /** The bytes of a memo. */
+  public Path file(Note.Memo memo) throws IOException {
+    return samples.bytes(new Sha256(memo.sha256()).hex());
+  }
+}
