@@ -14,7 +14,8 @@ public final class Chromium {
       List.of(
           ("--no-sandbox --disable-gpu --disable-quic --no-first-run"
                   + " --disable-background-networking --disable-component-update --disable-sync"
-                  + " --autoplay-policy=document-user-activation-required")
+                  + " --autoplay-policy=document-user-activation-required"
+                  + " --use-fake-device-for-media-stream --use-fake-ui-for-media-stream")
               .split(" "));
 
   private static final String MISSING =

@@ -1,0 +1,206 @@
+package org.mixaccord.acceptance;
+
+import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertThat;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
+import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.Cookie;
+import io.quarkus.test.common.QuarkusTestResource;
+import io.quarkus.test.common.http.TestHTTPResource;
+import io.quarkus.test.junit.QuarkusTest;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.mixaccord.PostgresForTests;
+import org.mixaccord.acceptance.Screens.Screen;
+import org.mixaccord.web.Chromium;
+
+/** From words on a phone to a list worked to its end. */
+@QuarkusTest
+@QuarkusTestResource(PostgresForTests.class)
+class ListInBrowserTest extends UploadStage {
+  @TestHTTPResource String server;
+
+  private Screens screens;
+  private String mix;
+
+  @BeforeEach
+  void aSentMix() {
+    Chromium.orSkip();
+    PlaywrightAssertions.setDefaultAssertionTimeout(20_000);
+    mix = measured("Ebb mix 1.wav", Takes.first().wav());
+    band.engineer()
+        .put(
+            "/songs/" + band.song() + "/sections",
+            Map.of("bounce", mix, "sections", Takes.SECTIONS))
+        .then()
+        .statusCode(200);
+    band.engineer().post("/bounces/" + mix + "/sending", Map.of()).then().statusCode(200);
+    screens = new Screens(server);
+  }
+
+  @AfterEach
+  void close() {
+    if (screens != null) {
+      screens.close();
+    }
+  }
+
+  private Screen desk() {
+    Screen desk = screens.desk("engineer");
+    desk.page
+        .context()
+        .addCookies(
+            List.of(
+                new Cookie("mixaccord_session", band.engineer().cookie())
+                    .setUrl(server)
+                    .setHttpOnly(true)));
+    desk.page.navigate("/songs/" + band.song() + "/list");
+    return desk;
+  }
+
+  private void writes(Screen phone, String words) {
+    phone.page.locator("mix-note textarea").fill(words);
+    phone.button("Send note").click();
+    assertThat(phone.see("mix-note", "Sent.")).isVisible();
+    assertThat(phone.page.locator("mix-note textarea")).hasValue("");
+  }
+
+  private static Locator line(Screen screen, String words) {
+    return screen.see(".chg", words);
+  }
+
+  @Test
+  void notesFromAPhoneAreSettledAndWorkedToDone() throws IOException {
+    Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
+    phone.page.navigate("/songs/" + band.song());
+    phone.until("state.lead?.id === '" + mix + "'");
+    writes(phone, "bass up 1 dB in verse 1 and chorus 1");
+    writes(phone, "drums up a touch in the chorus");
+    writes(phone, "can you fix the thing at the end");
+    // One question at a time, answered with a press.
+    Locator question = phone.see(".slip", "thing at the end");
+    assertThat(question).isVisible();
+    question.locator("button").first().click();
+    assertThat(question).isHidden();
+    // Somebody else wants the opposite; the artist has the last word.
+    band.manager()
+        .post(
+            "/songs/" + band.song() + "/notes",
+            Map.of("text", "drums down a touch in the chorus", "bounce", mix))
+        .then()
+        .statusCode(201);
+    Locator against = phone.see(".slip", "Drums in Chorus 1");
+    assertThat(against).isVisible();
+    assertEquals(0, phone.overhang());
+    against.locator("button", new Locator.LocatorOptions().setHasText("say")).first().click();
+    assertThat(against).isHidden();
+
+    Screen desk = desk();
+    // One line becomes two, moves, and is put in other fields; the words stay.
+    Locator bass = line(desk, "Bass: up, 1 dB");
+    bass.locator(".tools summary").click();
+    bass.getByText("Split…").click();
+    bass.getByText("One line for each section").click();
+    assertThat(desk.page.locator(".chg", new Page.LocatorOptions().setHasText("Bass: up, 1 dB")))
+        .hasCount(2);
+    Locator second = desk.see(".sect:has(h2:has-text('Chorus 1')) .chg", "Bass: up, 1 dB");
+    second.locator(".tools summary").click();
+    second.getByText("Edit…").click();
+    second.getByLabel("How much").fill("2 dB");
+    second.getByText("Keep it so").click();
+    assertThat(line(desk, "Bass: up, 2 dB")).containsText("bass up 1 dB in verse 1 and chorus 1");
+
+    // A line of the engineer's own, and one written down for somebody.
+    desk.page.getByText("Add a line").click();
+    Locator own = desk.page.locator("mix-own-line form");
+    own.locator("textarea").fill("keys down 1 dB in the outro");
+    own.getByText("Put it on the list").click();
+    assertThat(line(desk, "Keys: down, 1 dB")).isVisible();
+
+    desk.page.getByText("Paste a conversation").click();
+    desk.page
+        .locator("mix-conversation textarea")
+        .fill(
+            "[13/05/2031, 14:05] Asta: guitars down a bit in verse 1\n"
+                + "[13/05/2031, 14:06] Nobody Known: fine\n> quoted\n");
+    desk.button("Take it apart").click();
+    assertThat(desk.button("Keep two messages as notes")).isDisabled();
+    desk.page.locator("mix-conversation li input").nth(1).uncheck();
+    desk.button("Keep one message as notes").click();
+    assertThat(desk.see("mix-conversation", "One note kept")).isVisible();
+    assertThat(line(desk, "Guitars: down, a bit")).containsText("usually");
+
+    desk.page.getByLabel("Asked by").selectOption("Asta");
+    assertThat(line(desk, "Keys: down, 1 dB")).isHidden();
+    desk.page.getByLabel("Asked by").selectOption("anybody");
+    screens.pictures("list");
+
+    // Two are worked as one, all of it is done with one press.
+    for (String words : List.of("Guitars: down, a bit", "Bass: up, 2 dB")) {
+      line(desk, words).locator("input[type=checkbox]").first().check();
+    }
+    desk.button("Work them as one").click();
+    Locator joined = desk.see(".chg", "guitars down a bit in verse 1");
+    assertThat(joined).containsText("bass up 1 dB in verse 1 and chorus 1");
+    for (Locator box : desk.page.locator(".chg input[type=checkbox][aria-label^='Tick']").all()) {
+      box.check();
+    }
+    desk.page
+        .getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Done in Mix 1"))
+        .click();
+    assertThat(desk.see(".tabs", "0 open")).isVisible();
+
+    desk.page.getByText("Take the list along").click();
+    assertThat(desk.page.locator("mix-take-along textarea"))
+        .hasValue(Pattern.compile("Done\n\u2013 [\\s\\S]*Keys: down, 1 dB"));
+    Download pdf = desk.page.waitForDownload(() -> desk.link("Sheet to print").click());
+    assertEquals("%PDF", new String(Files.readAllBytes(pdf.path()), 0, 4));
+    assertEquals(0, desk.overhang());
+    assertEquals(List.of(), screens.complaints());
+  }
+
+  @Test
+  void aSpokenNoteIsListenedToAndWrittenDown() {
+    Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
+    phone.page.navigate("/songs/" + band.song());
+    phone.until("state.lead?.id === '" + mix + "'");
+    Locator speak = phone.page.locator("mix-memo button").first();
+    // While the line is away the memo stays on the phone, also through a reload.
+    phone.page.route("**/voice-memos*", route -> route.abort());
+    speak.click();
+    assertThat(speak).containsText("Recording, 0:02");
+    speak.click();
+    assertThat(phone.see("mix-memo", "waits here for the line")).isVisible();
+    phone.page.unroute("**/voice-memos*");
+    phone.page.reload();
+    assertThat(phone.see("mix-memo", "It is kept as you spoke it")).isVisible();
+    assertEquals(
+        1, band.artist().get("/songs/" + band.song() + "/notes").jsonPath().getList("").size());
+
+    Screen desk = desk();
+    assertThat(desk.see(".sect", "To listen to")).isVisible();
+    Number length =
+        (Number)
+            desk.page.evaluate(
+                "async () => { const sound = document.querySelector('audio.memo-sound');"
+                    + " sound.muted = true; await sound.play(); sound.pause(); return sound.duration; }");
+    assertTrue(length.doubleValue() > 1.5 && length.doubleValue() < 60, "seconds " + length);
+    desk.page.locator(".sect input[name=text]").fill("snare up 1 dB in verse 1");
+    desk.button("Write it down").click();
+    assertThat(line(desk, "Snare: up, 1 dB")).containsText("Asta");
+    assertThat(desk.see(".sect h2", "To listen to")).isHidden();
+    assertEquals(
+        List.of(), screens.complaints().stream().filter(c -> !c.contains("voice-memos")).toList());
+  }
+}
