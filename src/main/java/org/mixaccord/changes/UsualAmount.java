@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.mixaccord.notes.Amount;
+import org.mixaccord.notes.Wording;
 
 /**
  * What a vague amount usually means, beside the words and never in their place.
@@ -40,10 +41,11 @@ public record UsualAmount(double fromDb, double toDb, boolean learned, List<Good
    * that before the table of the trade.
    *
    * @param done everything of the project that was called good
-   * @return empty for an amount in figures, none at all, or an aspect that has no decibels
+   * @return empty for an amount in figures, none at all, a word that neither the table nor anybody
+   *     here has a figure for, or an aspect that has no decibels
    */
   public static Optional<UsualAmount> of(
-      String asker, String aspect, String direction, Optional<Amount> amount, List<Good> done) {
+      String asker, String aspect, Optional<Amount> amount, List<Good> done) {
     Optional<String> word = amount.flatMap(Amount::word);
     if (word.isEmpty() || !aspect.equals("level")) {
       return Optional.empty();
@@ -61,7 +63,7 @@ public record UsualAmount(double fromDb, double toDb, boolean learned, List<Good
       double most = scale.stream().mapToDouble(Good::db).max().orElseThrow();
       return Optional.of(new UsualAmount(least * (1 - MARGIN), most * (1 + MARGIN), true, scale));
     }
-    return Expectation.of(amount, direction.equals("up"))
-        .map(e -> new UsualAmount(e.leastDb(), e.mostDb(), false, same));
+    return Wording.usualRange(amount.get())
+        .map(usual -> new UsualAmount(usual.lowDb(), usual.highDb(), false, same));
   }
 }

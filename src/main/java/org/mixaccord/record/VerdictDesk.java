@@ -95,7 +95,7 @@ public class VerdictDesk {
       }
     }
     return UsualAmount.of(
-        change.asker().id(), change.aspect(), change.direction(), change.amount(), good);
+        change.asker().id(), change.aspect(), change.amount(), good);
   }
 
   /** By how much a change was seen to move in the mix it was done in, dB. */

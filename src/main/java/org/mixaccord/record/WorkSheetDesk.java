@@ -14,8 +14,8 @@ import org.mixaccord.audio.TempoMap;
 import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeState;
 import org.mixaccord.changes.NewWork;
-import org.mixaccord.notes.Amount;
 import org.mixaccord.notes.Where;
+import org.mixaccord.notes.Wording;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.Bounce;
@@ -115,7 +115,7 @@ public class WorkSheetDesk {
         number,
         AskWords.part(change.element()),
         AskWords.ask(
-            change.aspect(), change.direction(), change.amount().map(WorkSheetDesk::amount)),
+            change.aspect(), change.direction(), change.amount().map(Wording::amount)),
         said,
         where(change.where()),
         stretches(change, mix, sections),
@@ -174,22 +174,6 @@ public class WorkSheetDesk {
           : AskWords.clock(from) + " to " + AskWords.clock(to);
     }
     return where.isWholeSong() ? "Whole song" : AskWords.sections(where.sections());
-  }
-
-  private static String amount(Amount amount) {
-    if (amount.word().isPresent()) {
-      return amount.word().get();
-    }
-    String unit = amount.unit().orElseThrow();
-    String joint = unit.equals("%") ? "" : " ";
-    String from = figure(amount.value().getAsDouble());
-    return amount.to().isPresent()
-        ? from + " to " + figure(amount.to().getAsDouble()) + joint + unit
-        : from + joint + unit;
-  }
-
-  private static String figure(double value) {
-    return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
   }
 
   private static WorkSheet.State state(ChangeState state) {

@@ -185,7 +185,7 @@ class ListArrangedTest extends ReviewStage {
       String change = vague("snare");
       get("eng", "/changes/" + change)
           .body("usual.learned", equalTo(false))
-          .body("usual.fromDb", equalTo(0.3f))
+          .body("usual.fromDb", equalTo(0.5f))
           .body("usual.good", hasSize(i));
       String mix = projects.bounce(cast, hash(2 + i));
       projects.compared(mix, before, moved("snare", moved[i]));

@@ -19,14 +19,14 @@ class UsualAmountTest {
   }
 
   private static UsualAmount of(String who, List<UsualAmount.Good> good) {
-    return UsualAmount.of(who, "level", "up", TOUCH, good).orElseThrow();
+    return UsualAmount.of(who, "level", TOUCH, good).orElseThrow();
   }
 
   @Test
   void withoutExamplesTheTableCounts() {
     UsualAmount usual = of("lio", List.of(good("lio", "a lot", 4)));
-    assertEquals(0.3, usual.fromDb(), 1e-9);
-    assertEquals(1.6, usual.toDb(), 1e-9);
+    assertEquals(0.5, usual.fromDb(), 1e-9);
+    assertEquals(1.0, usual.toDb(), 1e-9);
     assertFalse(usual.learned());
     assertTrue(usual.good().isEmpty());
   }
@@ -55,8 +55,8 @@ class UsualAmountTest {
   @Test
   void figuresAndOtherAspectsHaveNoUsualAmount() {
     assertTrue(
-        UsualAmount.of("lio", "level", "up", Optional.of(Amount.of(1, "dB")), List.of()).isEmpty());
-    assertTrue(UsualAmount.of("lio", "level", "up", Optional.empty(), List.of()).isEmpty());
-    assertTrue(UsualAmount.of("lio", "reverb", "up", TOUCH, List.of()).isEmpty());
+        UsualAmount.of("lio", "level", Optional.of(Amount.of(1, "dB")), List.of()).isEmpty());
+    assertTrue(UsualAmount.of("lio", "level", Optional.empty(), List.of()).isEmpty());
+    assertTrue(UsualAmount.of("lio", "reverb", TOUCH, List.of()).isEmpty());
   }
 }
