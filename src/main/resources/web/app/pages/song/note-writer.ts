@@ -29,6 +29,8 @@ export class NoteWriter extends LitElement {
   /** People a note can be written for, or none. */
   declare others: readonly PersonName[];
   declare gathered: boolean;
+  /** The round's list is being worked: what is written now waits for the next. */
+  declare closed: boolean;
   declare private draft: NoteDraft;
   declare private reading: NoteReading | null;
   declare private phase: 'idle' | 'sending' | 'sent' | 'waiting';
@@ -36,7 +38,7 @@ export class NoteWriter extends LitElement {
   declare private editing: string | null;
   static properties = {
     person: {}, song: {}, bounce: {}, mix: {}, spans: { attribute: false }, elements: { attribute: false },
-    position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false },
+    position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false }, closed: { attribute: false },
     draft: { state: true }, reading: { state: true }, phase: { state: true }, problem: { state: true }, editing: { state: true },
   };
 
@@ -61,6 +63,7 @@ export class NoteWriter extends LitElement {
     this.engineer = '';
     this.others = [];
     this.gathered = false;
+    this.closed = false;
     this.draft = EMPTY;
     this.reading = null;
     this.phase = 'idle';
@@ -112,7 +115,9 @@ export class NoteWriter extends LitElement {
       ${this.gathered ? html`<label class="tick"><input type="checkbox" name="only" .checked=${draft.only} @change=${(e: Event) => this.change({ only: (e.target as HTMLInputElement).checked })}><span>For ${this.engineer || 'the engineer'} only</span></label>` : nothing}
       ${refused(this.problem)}
       <p class="btns"><button class="btn main" type="submit" ?disabled=${empty || this.phase === 'sending'}>${this.phase === 'sending' ? 'Sending' : 'Send note'}</button>
-        ${this.phase === 'sent' ? html`<span class="saved" role="status">Sent. ${this.engineer || 'The engineer'} gets your words as you wrote them.</span>` : nothing}</p>
+        ${this.phase === 'sent' ? html`<span class="saved" role="status">Sent. ${this.closed
+          ? `${this.engineer || 'The engineer'} is on this round’s list already, so your words wait for the next one.`
+          : `${this.engineer || 'The engineer'} gets your words as you wrote them.`}</span>` : nothing}</p>
     </form>`;
   }
 
