@@ -25,6 +25,10 @@ final class Answered {
               asked.element(), asked.where(), asked.text(), asked.start(), asked.end()));
       return;
     }
+    if (about == About.PART) {
+      part(asked, words, context, changes);
+      return;
+    }
     if (about == About.PLACE && joined.changes().isEmpty()) {
       boolean told = placeIn(words, context).isPresent() || saysWholeSong(words, context);
       changes.add(with(asked, asked.aspect(), asked.direction(), asked.amount(), place, told));
@@ -46,6 +50,41 @@ final class Answered {
               wish.direction(),
               wish.amount().isPresent() ? wish.amount() : asked.amount(),
               wish.where().isWholeSong() ? asked.where() : wish.where(),
+              Optional.empty(),
+              asked.text(),
+              asked.start(),
+              asked.end()));
+    }
+  }
+
+  /** The same wish for the part, or parts, that the answer names. */
+  private static void part(
+      RequestedChange asked, String words, NoteContext context, List<RequestedChange> changes) {
+    List<String> parts =
+        NoteReader.read(words + " up", context).changes().stream()
+            .map(RequestedChange::element)
+            .distinct()
+            .toList();
+    boolean named = parts.stream().anyMatch(part -> !part.equals(Vocabulary.MIX));
+    if (!named) {
+      changes.add(
+          with(
+              asked,
+              asked.aspect(),
+              asked.direction(),
+              asked.amount(),
+              asked.where(),
+              saysWholeSong(words, context)));
+      return;
+    }
+    for (String part : parts) {
+      changes.add(
+          new RequestedChange(
+              part,
+              asked.aspect(),
+              asked.direction(),
+              asked.amount(),
+              asked.where(),
               Optional.empty(),
               asked.text(),
               asked.start(),

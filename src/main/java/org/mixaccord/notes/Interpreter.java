@@ -73,6 +73,12 @@ final class Interpreter {
     if (segment.has(Type.RETRACT)) {
       drafts.retract(segment, i);
     }
+    if (segment.heading && !segment.places.isEmpty() && !segment.excluded.isEmpty()) {
+      List<Place> left = resolver.without(segment.places, segment.excluded);
+      segment.places.clear();
+      segment.places.addAll(left);
+      segment.excluded.clear();
+    }
     List<Place> places = placesOf(segment);
     if (segment.placeLeads && !segment.places.isEmpty()) {
       carried.sentencePlaces = segment.places;
@@ -94,7 +100,7 @@ final class Interpreter {
       carried.mention(segment.targets, segment.sentence);
       return;
     }
-    if (segment.keeps) {
+    if (segment.keeps || protects(segment)) {
       keep(i, places);
     } else if (segment.preds.isEmpty()) {
       bare(i, places);
@@ -104,6 +110,14 @@ final class Interpreter {
     for (String element : segment.protectedElements) {
       drafts.keep(new Draft(element, null, places, segment, i));
     }
+  }
+
+  /** "Please don't turn them down": asked to stay, by naming what must not be done. */
+  private static boolean protects(Segment segment) {
+    boolean order = segment.items.stream().anyMatch(x -> x.is(Type.NEG) && x.a().equals("order"));
+    boolean moves = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT));
+    boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON);
+    return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
   }
 
   private List<Place> placesOf(Segment segment) {

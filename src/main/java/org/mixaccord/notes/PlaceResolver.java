@@ -53,6 +53,21 @@ final class PlaceResolver {
     return List.of(Where.in(toNames(new ArrayList<>(sections))));
   }
 
+  /** What is left of places when others are taken out of them. */
+  List<Place> without(List<Place> places, List<Place> excluded) {
+    List<Place> left = new ArrayList<>();
+    for (Place place : places) {
+      if (!place.is(Place.Kind.SECTIONS)) {
+        left.add(place);
+        continue;
+      }
+      List<Integer> sections = new ArrayList<>(expand(place));
+      excluded.forEach(taken -> sections.removeAll(taken.sections()));
+      left.add(Place.ofSections(sections, place.words(), place.sectionKind()));
+    }
+    return left;
+  }
+
   private List<Integer> expand(Place place) {
     if (place.open() != Place.Open.UNTIL) {
       return place.sections();

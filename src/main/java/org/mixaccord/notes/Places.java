@@ -188,6 +188,7 @@ final class Places {
         wanted.count = (int) items.get(i).value();
       } else if (is(i, Type.SLICE) && i > begin && slice(i) > i) {
         // "the second half of", "the last line of": the section it is a slice of is the place
+        wanted.half = words(i, i + 1).equals("half") ? wanted.halfNamed() : 0;
         wanted.ordinals.clear();
         wanted.fromLast = 0;
         wanted.all = false;
@@ -201,12 +202,12 @@ final class Places {
       i++;
     }
     if (is(i, Type.SECTION)) {
-      return numbered(begin, i, wanted);
+      return numbered(begin, i, wanted).map(f -> new Found(half(f.place(), wanted.half), f.next()));
     }
     boolean relative =
         (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
             && !lastKind.isEmpty()
-            && relativeFollows(i);
+            && (relativeFollows(i) || exceptBefore(begin));
     if (!relative || i == begin) {
       return Optional.empty();
     }
@@ -218,13 +219,35 @@ final class Places {
     return is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1"));
   }
 
+  /** "Every chorus except the first". */
+  private boolean exceptBefore(int begin) {
+    int before = begin - 1;
+    while (isArticle(before) && before >= 0) {
+      before--;
+    }
+    return is(before, Type.EXCEPT);
+  }
+
+  /** One half of a section is a stretch of time; of several sections it is all of them. */
+  private Place half(Place place, int half) {
+    if (half == 0 || !place.is(Place.Kind.SECTIONS) || place.sections().size() != 1) {
+      return place;
+    }
+    NamedSpan section = names.get(place.sections().get(0));
+    double middle = (section.fromSeconds() + section.toSeconds()) / 2;
+    return half == 1
+        ? Place.time(section.fromSeconds(), middle, place.words())
+        : Place.time(middle, section.toSeconds(), place.words());
+  }
+
   private int slice(int i) {
     int next = i + 1;
+    boolean of = false;
     while (next < items.size() && isArticle(next)) {
+      of |= is(next, Type.OF) || items.get(next).a().equals("of");
       next++;
     }
-    boolean of = is(next, Type.OF) || is(next, Type.FILL) && items.get(next).a().equals("of");
-    return of ? next + 1 : i;
+    return of ? next : i;
   }
 
   private Optional<Found> numbered(int begin, int at, Wanted wanted) {
@@ -317,6 +340,13 @@ final class Places {
     int fromLast;
     int count;
     boolean all;
+
+    /** Which half of the section: 1, 2, or 0 for all of it. */
+    int half;
+
+    int halfNamed() {
+      return fromLast == 1 || ordinals.contains(2) ? 2 : ordinals.contains(1) ? 1 : 0;
+    }
   }
 
   private Place resolve(String kind, Wanted wanted, int begin, int end) {

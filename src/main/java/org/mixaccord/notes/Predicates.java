@@ -85,6 +85,16 @@ final class Predicates {
       }
       return;
     }
+    if (aspect.equals("delay") && moves(i)) {
+      add(i, Pred.of("timing", "later"));
+      return;
+    }
+    if (problem && wishedFor(i, op)) {
+      use(op);
+      use(quality);
+      add(i, Pred.of(aspect, opposite(aspect, item.b())));
+      return;
+    }
     if (problem) {
       if (!negated || op >= 0) {
         if (op >= 0) {
@@ -115,6 +125,26 @@ final class Predicates {
     } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {
       add(i, Pred.of(aspect, degrees.signedNear(i) > 0 ? more : less));
     }
+  }
+
+  /** "Delay the strings by 20 ms": a verb. */
+  private boolean moves(int i) {
+    Amount amount = degrees.number();
+    boolean time = amount != null && amount.unit().filter("ms"::equals).isPresent();
+    boolean object = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+    return time && object;
+  }
+
+  /** "Needs more edge": what is mostly a fault can be asked for. */
+  private boolean wishedFor(int i, int op) {
+    String aspect = items.get(i).a();
+    boolean either = aspect.equals("harshness") || aspect.equals("sibilance");
+    return either
+        && op >= 0
+        && op < i
+        && (type(op) == Type.MORE || type(op) == Type.NOTENOUGH)
+        && !copulaBefore(op)
+        && !negatedBefore(i);
   }
 
   /** "The reverb is too long", "a quieter delay", "the fade is too quick". */
@@ -176,11 +206,28 @@ final class Predicates {
   private void effect(int i) {
     int op = operatorFor(i);
     if (op < 0) {
+      switched(i);
       return;
     }
     boolean out = LOWERING.contains(type(op)) || negatedBefore(op);
     use(op);
     add(i, Pred.of("effect", out ? "out" : "in"));
+  }
+
+  /** "Phaser off on the keys", "a telephone effect on the lead": an order without a verb. */
+  private void switched(int i) {
+    boolean off =
+        i + 1 < items.size()
+            && items.get(i + 1).is(Type.PART)
+            && items.get(i + 1).a().equals("off");
+    boolean last = off || items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
+    boolean told = segment.has(Type.PRAISE) || copulaBefore(items.size()) || segment.has(Type.KEEP);
+    if (last) {
+      useAll(Type.PART);
+      add(i, Pred.of("effect", "out"));
+    } else if (!told && !segment.asks && !segment.targets.isEmpty() && found.isEmpty()) {
+      add(i, Pred.of("effect", "in"));
+    }
   }
 
   // qualities: "too bright", "warmer", "boomy"
@@ -202,6 +249,13 @@ final class Predicates {
     boolean negated = negatedBefore(i);
     boolean enough = near(i, Type.ENOUGH);
     String up = item.b();
+    boolean should = items.stream().anyMatch(x -> x.is(Type.AUX));
+    boolean wished = asking() && (should || !copulaBefore(i));
+    if (bad && comparative && less < 0 && !negated && wished) {
+      // "make the hats harsher": wished for
+      add(i, Pred.of(item.a(), opposite(item.a(), up)));
+      return;
+    }
     if (bad) {
       if (!negated || less >= 0 || modifier(i, Type.TOO) >= 0 && !order(i)) {
         boolean denied = negated && less < 0;
@@ -328,7 +382,12 @@ final class Predicates {
   private void stereo() {
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
-      boolean moved = nearVerb("pan") || nearVerb("move") || degrees.has() || near(i, Type.MORE);
+      boolean moved =
+          nearVerb("pan")
+              || nearVerb("move")
+              || degrees.has()
+              || near(i, Type.MORE)
+              || nothingBut(i);
       if (item.is(Type.LEFT) || (item.is(Type.SIDE) && item.a().equals("left") && moved)) {
         pan(i, "left");
       } else if (item.is(Type.RIGHT) || (item.is(Type.SIDE) && moved)) {
@@ -337,6 +396,16 @@ final class Predicates {
         pan(i, "centre");
       }
     }
+  }
+
+  /** "Shaker right": the part and the side, and no more. */
+  private boolean nothingBut(int side) {
+    for (int k = 0; k < items.size(); k++) {
+      if (k != side && !items.get(k).is(Type.ELEM) && !items.get(k).is(Type.FILL)) {
+        return false;
+      }
+    }
+    return side > 0 && !segment.targets.isEmpty();
   }
 
   private void pan(int i, String side) {

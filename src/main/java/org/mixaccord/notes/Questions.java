@@ -47,6 +47,21 @@ final class Questions {
         "What should happen with " + part + "?", choices, NoteQuestion.About.WISH);
   }
 
+  /** The parts the song is known to have are the likely answers. */
+  static NoteQuestion part(NoteContext context) {
+    List<String> choices = new ArrayList<>();
+    for (String element : context.elements()) {
+      if (choices.size() < MOST_CHOICES - 1 && !element.equals(Vocabulary.MIX)) {
+        choices.add(Wording.part(element));
+      }
+    }
+    if (choices.isEmpty()) {
+      choices.addAll(List.of("the vocals", "the guitars", "the drums"));
+    }
+    choices.add(Wording.part(Vocabulary.MIX));
+    return new NoteQuestion("Which part do you mean?", choices, NoteQuestion.About.PART);
+  }
+
   static NoteQuestion contradiction(String element, String one, String other) {
     return new NoteQuestion(
         "You ask for two opposite things for " + Wording.part(element) + ". Which one?",

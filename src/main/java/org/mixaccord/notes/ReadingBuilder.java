@@ -3,11 +3,19 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /** Turns what was found into the reading that is handed out. */
 final class ReadingBuilder {
+  private static final Pattern POINTED =
+      Pattern.compile(
+          "\\b(that|this|the other|the wrong|the annoying|the weird|the bottom|the top) "
+              + "(one|thing|bit|sound|part)\\b|\\b(something|somebody|someone)\\b");
+  private static final Pattern ONE_OF = Pattern.compile("\\bone of the \\w+s\\b");
+
   private final String text;
   private final NoteContext context;
   private final PlaceResolver resolver;
@@ -46,6 +54,8 @@ final class ReadingBuilder {
       question = Optional.of(Questions.place(missing.get().words(), context));
     } else if (draft.asks == NoteQuestion.About.WISH) {
       question = Optional.of(Questions.wish(draft.element));
+    } else if (isUnnamed(draft)) {
+      question = Optional.of(Questions.part(context));
     }
     return new RequestedChange(
         draft.element,
@@ -57,6 +67,14 @@ final class ReadingBuilder {
         words(draft),
         draft.start,
         draft.end);
+  }
+
+  /** "Turn that one up", "one of the guitars": a part is meant, and nobody could say which. */
+  private boolean isUnnamed(Draft draft) {
+    String said = words(draft).toLowerCase(Locale.ROOT);
+    boolean noise = draft.pred.aspect().equals("noise");
+    boolean nothingNamed = draft.element.equals(Vocabulary.MIX) && POINTED.matcher(said).find();
+    return !noise && (nothingNamed || ONE_OF.matcher(said).find());
   }
 
   private String words(Draft draft) {

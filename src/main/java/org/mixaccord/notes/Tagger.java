@@ -4,10 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import org.mixaccord.notes.Token.Kind;
 
 /** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
 final class Tagger {
+  private static final Set<String> COUNTS = Set.of("one", "two", "three", "four");
+  private static final Set<String> UNITS =
+      Set.of("db", "dbs", "decibel", "decibels", "bar", "bars", "beat", "beats", "or", "of");
+
   private static final java.util.regex.Pattern SECTION_SIGN =
       java.util.regex.Pattern.compile(
           "(vs|v|verse|ch|chorus|c|pc|pre|br|drop|d|build|hook|solo)(\\d{1,2})");
@@ -103,7 +108,17 @@ final class Tagger {
   private boolean isDrop(int i) {
     boolean drop = tokens.get(i).is("drop") || tokens.get(i).is("drops");
     boolean possible = sections.isEmpty() || !sections.ofKind("drop").isEmpty();
-    return drop && possible && i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm());
+    return drop
+        && possible
+        && (counted(i) || i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()));
+  }
+
+  /** "Drop one", but not "drop one dB". */
+  private boolean counted(int i) {
+    if (i + 1 >= tokens.size() || !COUNTS.contains(tokens.get(i + 1).norm())) {
+      return false;
+    }
+    return i + 2 >= tokens.size() || !UNITS.contains(tokens.get(i + 2).norm());
   }
 
   private int addAmount(int i, Amounts.Found found) {

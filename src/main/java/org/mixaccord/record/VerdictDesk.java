@@ -94,8 +94,7 @@ public class VerdictDesk {
                             Math.abs(db))));
       }
     }
-    return UsualAmount.of(
-        change.asker().id(), change.aspect(), change.amount(), good);
+    return UsualAmount.of(change.asker().id(), change.aspect(), change.amount(), good);
   }
 
   /** By how much a change was seen to move in the mix it was done in, dB. */

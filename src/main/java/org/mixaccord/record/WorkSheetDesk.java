@@ -114,8 +114,7 @@ public class WorkSheetDesk {
     return new WorkSheet.Line(
         number,
         AskWords.part(change.element()),
-        AskWords.ask(
-            change.aspect(), change.direction(), change.amount().map(Wording::amount)),
+        AskWords.ask(change.aspect(), change.direction(), change.amount().map(Wording::amount)),
         said,
         where(change.where()),
         stretches(change, mix, sections),

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
-import com.microsoft.playwright.options.Cookie;
 import com.microsoft.playwright.options.LoadState;
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.common.http.TestHTTPResource;
@@ -59,14 +58,7 @@ class BlindPickInBrowserTest extends UploadStage {
   }
 
   private Screen desk() {
-    Screen desk = screens.desk("engineer");
-    desk.page
-        .context()
-        .addCookies(
-            List.of(
-                new Cookie("mixaccord_session", band.engineer().cookie())
-                    .setUrl(server)
-                    .setHttpOnly(true)));
+    Screen desk = screens.deskBehind("engineer", band.engineer().cookie());
     desk.page.navigate("/songs/" + band.song());
     return desk;
   }

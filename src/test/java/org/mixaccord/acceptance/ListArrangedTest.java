@@ -207,32 +207,19 @@ class ListArrangedTest extends ReviewStage {
   }
 
   private String vague(String element) {
-    return post(
-            "art",
-            "/songs/" + cast.song() + "/notes",
-            Map.of(
-                "text",
-                element + " up a touch",
-                "bounce",
-                mix1,
-                "reading",
-                Map.of(
-                    "changes",
-                    List.of(
-                        Map.of(
-                            "element",
-                            element,
-                            "aspect",
-                            "level",
-                            "direction",
-                            "up",
-                            "amount",
-                            Map.of("word", "a touch"),
-                            "where",
-                            List.of("Verse 1"))))))
-        .statusCode(201)
-        .extract()
-        .path("changes[0]");
+    return asks(
+        "art",
+        Map.of(
+            "element",
+            element,
+            "aspect",
+            "level",
+            "direction",
+            "up",
+            "amount",
+            Map.of("word", "a touch"),
+            "where",
+            List.of("Verse 1")));
   }
 
   private static String moved(String element, double db) {

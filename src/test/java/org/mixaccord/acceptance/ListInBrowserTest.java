@@ -9,7 +9,6 @@ import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.AriaRole;
-import com.microsoft.playwright.options.Cookie;
 import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.common.http.TestHTTPResource;
 import io.quarkus.test.junit.QuarkusTest;
@@ -57,14 +56,7 @@ class ListInBrowserTest extends UploadStage {
   }
 
   private Screen desk() {
-    Screen desk = screens.desk("engineer");
-    desk.page
-        .context()
-        .addCookies(
-            List.of(
-                new Cookie("mixaccord_session", band.engineer().cookie())
-                    .setUrl(server)
-                    .setHttpOnly(true)));
+    Screen desk = screens.deskBehind("engineer", band.engineer().cookie());
     desk.page.navigate("/songs/" + band.song() + "/list");
     return desk;
   }

@@ -57,27 +57,31 @@ abstract class ReviewStage {
 
   /** Writes a note as corrected by its writer, so that the test does not hang on the reader. */
   String asks(String who, String element, String direction, String... sections) {
+    return asks(
+        who,
+        Map.of(
+            "element",
+            element,
+            "aspect",
+            "level",
+            "direction",
+            direction,
+            "where",
+            List.of(sections)));
+  }
+
+  /** The same with all the fields of the change. */
+  String asks(String who, Map<String, Object> change) {
     return post(
             who,
             "/songs/" + cast.song() + "/notes",
             Map.of(
                 "text",
-                element + " " + direction,
+                change.get("element") + " " + change.get("direction"),
                 "bounce",
                 mix1,
                 "reading",
-                Map.of(
-                    "changes",
-                    List.of(
-                        Map.of(
-                            "element",
-                            element,
-                            "aspect",
-                            "level",
-                            "direction",
-                            direction,
-                            "where",
-                            List.of(sections))))))
+                Map.of("changes", List.of(change))))
         .statusCode(201)
         .extract()
         .path("changes[0]");

@@ -55,6 +55,16 @@ final class Screens implements AutoCloseable {
     return sitDown(who, context);
   }
 
+  /** A desk that is signed in already. */
+  Screen deskBehind(String who, String cookie) {
+    Screen desk = desk(who);
+    desk.page
+        .context()
+        .addCookies(
+            List.of(new Cookie("mixaccord_session", cookie).setUrl(server).setHttpOnly(true)));
+    return desk;
+  }
+
   private Screen sitDown(String who, Browser.NewContextOptions options) {
     BrowserContext context = browser.newContext(options.setBaseURL(server));
     // A busy machine is not a slow line.

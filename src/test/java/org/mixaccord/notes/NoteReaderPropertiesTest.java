@@ -174,7 +174,8 @@ class NoteReaderPropertiesTest {
     RequestedChange last = whole.changes().get(whole.changes().size() - 1);
     assertEquals("snare", last.element());
     assertEquals(List.of("Verse 2"), last.where().sections());
-    int rambled = NoteReader.read("snare up and kick down and ".repeat(4000), BAND).changes().size();
+    int rambled =
+        NoteReader.read("snare up and kick down and ".repeat(4000), BAND).changes().size();
     assertTrue(rambled > 0);
     check("\"((((".repeat(20_000), BAND);
     check("o".repeat(100_000), BAND);

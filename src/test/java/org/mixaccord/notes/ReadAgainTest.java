@@ -26,6 +26,27 @@ class ReadAgainTest {
   }
 
   @Test
+  void anAnswerNamesThePart() {
+    String note = "turn that one up a bit in verse 2";
+    RequestedChange asked = NoteReader.read(note, BAND).changes().get(0);
+    assertEquals("Which part do you mean?", asked.question().orElseThrow().text());
+    Reading reading = answer(note, "the guitars and the organ");
+    assertEquals(
+        List.of("guitars", "organ"),
+        reading.changes().stream().map(RequestedChange::element).toList());
+    for (RequestedChange change : reading.changes()) {
+      assertEquals("up", change.direction());
+      assertEquals("a bit", change.amount().orElseThrow().word().orElseThrow());
+      assertEquals(List.of("Verse 2"), change.where().sections());
+      assertTrue(change.question().isEmpty());
+    }
+    RequestedChange whole = answer(note, "the whole mix").changes().get(0);
+    assertEquals("mix", whole.element());
+    assertTrue(whole.question().isEmpty());
+    assertTrue(answer(note, "hmm").changes().get(0).question().isPresent());
+  }
+
+  @Test
   void theWholeSongIsAnAnswer() {
     RequestedChange change =
         answer("snare louder in the quiet part", "the whole song").changes().get(0);
