@@ -390,6 +390,18 @@ final class Interpreter {
     }
   }
 
+  /** "Leave the drums in C1, C2 a little more": more of what was to be left alone elsewhere. */
+  private List<String> keptJustBefore(Segment segment, Pred pred) {
+    if (drafts.keeps.isEmpty() || !segment.placeLeads || !pred.generic() || pred.complaint()) {
+      return List.of();
+    }
+    Draft last = drafts.keeps.get(drafts.keeps.size() - 1);
+    boolean near = segment.sentence - last.sentence <= 1;
+    boolean elsewhere = !last.places.isEmpty();
+    boolean part = !last.element.equals(Vocabulary.MIX);
+    return near && elsewhere && part ? List.of(last.element) : List.of();
+  }
+
   private List<String> elementsFor(int i, Pred pred, List<Place> own) {
     Segment segment = segments.get(i);
     if (!pred.targets().isEmpty()) {
@@ -420,6 +432,10 @@ final class Interpreter {
     }
     if (!carried.headElements.isEmpty() && !sameSentence) {
       return carried.headElements;
+    }
+    List<String> kept = keptJustBefore(segment, pred);
+    if (!kept.isEmpty() && !own.isEmpty()) {
+      return kept;
     }
     if (sameSentence
         && !carried.elements.isEmpty()

@@ -1,8 +1,11 @@
 package org.mixaccord.notes;
 
+import java.util.List;
+import java.util.Set;
+
 /** Wishes said with nouns and adjectives: "more top on the snare", "too bright", "boomy". */
 abstract class Qualities extends Clause {
-  Qualities(Segment segment, java.util.List<Item> items) {
+  Qualities(Segment segment, List<Item> items) {
     super(segment, items);
   }
 
@@ -74,7 +77,23 @@ abstract class Qualities extends Clause {
       add(i, Pred.of(aspect, more).asComplaint());
     } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {
       add(i, Pred.of(aspect, degrees.signedNear(i) > 0 ? more : less));
+    } else if (putOn(i)) {
+      add(i, Pred.of(aspect, more));
     }
+  }
+
+  /** "Grit on the vocals", "a bit of dirt on the bass": an order without a verb. */
+  private boolean putOn(int i) {
+    boolean effect = Set.of("delay", "distortion").contains(items.get(i).a());
+    boolean before = false;
+    for (int k = 0; k < items.size(); k++) {
+      boolean amount = k < i && (items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
+      before |= k < i && !amount;
+      if (k > i && !items.get(k).is(Type.ELEM) && !items.get(k).is(Type.ON)) {
+        return false;
+      }
+    }
+    return effect && !before && found.isEmpty() && !segment.asks && !segment.targets.isEmpty();
   }
 
   /** "Delay the strings by 20 ms": a verb. */
