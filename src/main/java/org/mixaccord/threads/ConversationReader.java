@@ -67,10 +67,10 @@ public final class ConversationReader {
   }
 
   private Conversation read() {
-    boolean transcript = isTranscript();
+    boolean dialogue = isDialogue();
     int at = 0;
     while (at < lines.size()) {
-      at += step(at, transcript);
+      at += step(at, dialogue);
     }
     for (int i = 0; i < messages.size(); i++) {
       Open message = messages.get(i);
@@ -88,7 +88,7 @@ public final class ConversationReader {
   }
 
   /** Reads what begins at a line; how many lines that took. */
-  private int step(int at, boolean transcript) {
+  private int step(int at, boolean dialogue) {
     String line = lines.get(at);
     if (line.startsWith(">")) {
       return quoted(at);
@@ -106,8 +106,8 @@ public final class ConversationReader {
       return begin(at, wrote.get());
     }
     Optional<Heads.Head> head = Heads.mail(lines, at).or(() -> Heads.chat(lines, at));
-    if (head.isEmpty() && transcript) {
-      head = Heads.transcript(line);
+    if (head.isEmpty() && dialogue) {
+      head = Heads.dialogue(line);
     }
     if (head.isPresent()) {
       return begin(at, head.get());
@@ -156,11 +156,11 @@ public final class ConversationReader {
   }
 
   /** Whether enough lines begin with a short name and a colon, by few names that come again. */
-  private boolean isTranscript() {
+  private boolean isDialogue() {
     Map<String, Integer> names = new HashMap<>();
     int found = 0;
     for (String line : lines) {
-      Optional<Heads.Head> head = Heads.transcript(line);
+      Optional<Heads.Head> head = Heads.dialogue(line);
       if (head.isPresent()) {
         found++;
         names.merge(head.get().sender(), 1, Integer::sum);

@@ -190,7 +190,7 @@ final class Heads {
   }
 
   /** "Lio: words": only in a text where that shape comes again and again. */
-  static Optional<Head> transcript(String line) {
+  static Optional<Head> dialogue(String line) {
     int colon = line.indexOf(':');
     boolean fits =
         colon > 0

@@ -61,7 +61,7 @@ class ConversationReaderTest {
   }
 
   @Test
-  void aTranscriptIsOneWhenNamesComeAgain() {
+  void aDialogueIsOneWhenNamesComeAgain() {
     assertEquals(
         List.of("Lio: louder", "Bas: where?", "Lio: in the chorus\nall of it"),
         said("Lio: louder\nBas: where?\nLio: in the chorus\nall of it"));
