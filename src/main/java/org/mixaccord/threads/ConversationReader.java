@@ -29,7 +29,7 @@ public final class ConversationReader {
               + "|(?:this|diese|you deleted this) (?:message|nachricht)?.{0,30}"
               + "(?:was deleted|gel\u00F6scht|deleted).*)\\s*$",
           Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
-  private static final int LEAST_IN_TRANSCRIPT = 3;
+  private static final int LEAST_IN_DIALOGUE = 3;
 
   private final List<String> raw;
   private final List<String> lines = new ArrayList<>();
@@ -167,7 +167,7 @@ public final class ConversationReader {
       }
     }
     boolean again = names.values().stream().anyMatch(count -> count > 1);
-    return found >= LEAST_IN_TRANSCRIPT && names.size() >= 2 && again;
+    return found >= LEAST_IN_DIALOGUE && names.size() >= 2 && again;
   }
 
   private void leave(Why why, int message, List<Integer> which) {
