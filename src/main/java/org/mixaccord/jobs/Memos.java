@@ -1,5 +1,6 @@
 package org.mixaccord.jobs;
 
+import io.quarkus.narayana.jta.QuarkusTransaction;
 import jakarta.enterprise.context.ApplicationScoped;
 import java.io.IOException;
 import java.io.InputStream;
@@ -15,13 +16,15 @@ import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.record.MemoDesk;
 import org.mixaccord.record.Note;
+import org.mixaccord.songs.Bounce;
+import org.mixaccord.songs.Stem;
 import org.mixaccord.storage.AudioStore;
 import org.mixaccord.storage.DerivedFiles;
 import org.mixaccord.storage.Incoming;
 import org.mixaccord.storage.Sha256;
 import org.mixaccord.storage.UploadLimits;
 
-/** Takes voice memos: stored durably first, then proven to be sound by decoding them. */
+/** Takes voice memos: proven to be sound by decoding them, and then stored durably. */
 @ApplicationScoped
 public class Memos {
   /** Two minutes of 16 bits at 48 kHz in mono are 11.5 MB. */
@@ -58,64 +61,67 @@ public class Memos {
         new Uploading.Sender(access.person(), access.member().role(), "memo", length);
     try (UploadRoom.Pass pass = room.enter(sender, song)) {
       long most = Math.min(MOST_BYTES, pass.leftBytes());
-      Incoming incoming = store.receive(body, new UploadLimits(most, length));
+      Heard[] heard = new Heard[1];
+      Incoming incoming =
+          store.receive(body, new UploadLimits(most, length), whole -> heard[0] = heard(whole));
       if (incoming instanceof Incoming.Refused refused) {
-        throw new ProblemException(problem(refused.reason()), refused.detail());
+        throw new ProblemException(Uploading.problem(refused.reason()), refused.detail());
       }
       Incoming.Stored stored = (Incoming.Stored) incoming;
-      return desk.keep(song, spot, sound(stored));
+      Note.Memo memo =
+          new Note.Memo(stored.sha256().hex(), stored.bytes(), heard[0].type(), heard[0].seconds());
+      return desk.keep(song, spot, memo);
     }
   }
 
-  private Note.Memo sound(Incoming.Stored stored) throws IOException {
-    DecodeResult result = samples.decode(stored.sha256().hex(), "memo");
+  /** What decoding says of a recording. */
+  private record Heard(String type, double seconds) {}
+
+  /** Ends the upload unless it is a memo. */
+  private Heard heard(Path whole) throws IOException {
+    DecodeResult result = samples.decode(whole, "memo");
     if (!(result instanceof DecodeResult.Decoded decoded)) {
       DecodeResult.Rejected rejected = (DecodeResult.Rejected) result;
-      forget(stored);
       throw new ProblemException(MeasureBounce.problem(rejected.reason()), rejected.detail());
     }
     DecodedFile file = decoded.file();
-    double seconds = file.frames() / (double) file.sampleRate();
-    // It is never compared, so nothing but its bytes is kept.
-    derived.remove(file.pcmSha256());
+    dropSamples(file.pcmSha256());
     Optional<String> type =
         TYPES.entrySet().stream()
             .filter(kind -> file.container().toLowerCase(Locale.ROOT).startsWith(kind.getKey()))
             .map(Map.Entry::getValue)
             .findFirst();
     if (type.isEmpty()) {
-      forget(stored);
       throw new ProblemException(
           Problem.UNSUPPORTED_FORMAT, "A memo is a WAV, MP4 or Ogg recording.");
     }
+    double seconds = file.frames() / (double) file.sampleRate();
     if (seconds < LEAST_SECONDS || seconds > MOST_SECONDS) {
-      forget(stored);
       throw new ProblemException(
           Problem.INVALID,
           seconds > MOST_SECONDS
               ? "A memo lasts two minutes at most. Say it in parts."
               : "There is hardly any sound in it. Hold the button while you speak.");
     }
-    return new Note.Memo(stored.sha256().hex(), type.get(), seconds);
+    return new Heard(type.get(), seconds);
   }
 
-  private void forget(Incoming.Stored stored) throws IOException {
-    if (!stored.alreadyHere()) {
-      store.remove(stored.sha256());
+  /** A memo is never compared; only what it shares with a mix or a part is still needed. */
+  private void dropSamples(Sha256 pcmSha256) throws IOException {
+    String hash = pcmSha256.hex();
+    long others =
+        QuarkusTransaction.requiringNew()
+            .call(
+                () ->
+                    Bounce.count("facts.pcmSha256 = ?1", hash)
+                        + Stem.count("pcmSha256 = ?1", hash));
+    if (others == 0) {
+      derived.remove(pcmSha256);
     }
-  }
-
-  private static Problem problem(Incoming.Reason reason) {
-    return switch (reason) {
-      case EMPTY -> Problem.EMPTY_UPLOAD;
-      case TOO_LARGE -> Problem.TOO_LARGE;
-      case DISK_FULL -> Problem.DISK_FULL;
-      case CUT_OFF -> Problem.UPLOAD_CUT;
-    };
   }
 
   /** The bytes of a memo. */
   public Path file(Note.Memo memo) throws IOException {
-    return samples.bytes(new Sha256(memo.sha256()).hex());
+    return samples.bytes(memo.sha256());
   }
 }

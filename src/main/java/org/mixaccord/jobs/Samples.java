@@ -48,6 +48,11 @@ public class Samples {
     return decoder.decode(bytes(sha256), fileName);
   }
 
+  /** Decodes a file that is not in the store, and may never be. */
+  DecodeResult decode(Path file, String fileName) throws IOException {
+    return decoder.decode(file, fileName);
+  }
+
   /** The bytes as they were uploaded. */
   public Path bytes(String sha256) throws IOException {
     return store

@@ -192,7 +192,7 @@ public class Uploading {
     return (Incoming.Stored) incoming;
   }
 
-  private static Problem problem(Incoming.Reason reason) {
+  static Problem problem(Incoming.Reason reason) {
     return switch (reason) {
       case EMPTY -> Problem.EMPTY_UPLOAD;
       case TOO_LARGE -> Problem.TOO_LARGE;

@@ -185,13 +185,9 @@ abstract class Qualities extends Clause {
 
   /** "Phaser off on the keys", "a telephone effect on the lead": an order without a verb. */
   void switched(int i) {
-    boolean off =
-        i + 1 < items.size()
-            && items.get(i + 1).is(Type.PART)
-            && items.get(i + 1).a().equals("off");
-    boolean last = off || items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
+    boolean off = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
     boolean told = segment.has(Type.PRAISE) || copulaBefore(items.size()) || segment.has(Type.KEEP);
-    if (last) {
+    if (off) {
       useAll(Type.PART);
       add(i, Pred.of("effect", "out"));
     } else if (!told && !segment.asks && !segment.targets.isEmpty() && found.isEmpty()) {

@@ -13,7 +13,7 @@ final class ReadingBuilder {
   private static final Pattern POINTED =
       Pattern.compile(
           "\\b(that|this|the other|the wrong|the annoying|the weird|the bottom|the top) "
-              + "(one|thing|bit|sound|part)\\b|\\b(something|somebody|someone)\\b");
+              + "(one|thing|sound)\\b|\\b(something|somebody|someone)\\b");
   private static final Pattern ONE_OF = Pattern.compile("\\bone of the \\w+s\\b");
 
   private final String text;

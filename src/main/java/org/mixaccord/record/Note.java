@@ -70,6 +70,9 @@ public class Note extends PanacheEntityBase {
   @Column(name = "memo_type")
   private String memoType;
 
+  @Column(name = "memo_bytes")
+  private Long memoBytes;
+
   @Column(name = "memo_seconds")
   private Double memoSeconds;
 
@@ -122,11 +125,12 @@ public class Note extends PanacheEntityBase {
    * @param sha256 of the bytes as they came
    * @param type media type, told from the bytes
    */
-  public record Memo(String sha256, String type, double seconds) {}
+  public record Memo(String sha256, long bytes, String type, double seconds) {}
 
   /** It was spoken; its text only says so. */
   void spoken(Memo memo) {
     memoSha256 = memo.sha256();
+    memoBytes = memo.bytes();
     memoType = memo.type();
     memoSeconds = memo.seconds();
   }
@@ -135,7 +139,7 @@ public class Note extends PanacheEntityBase {
   public Optional<Memo> memo() {
     return memoSha256 == null
         ? Optional.empty()
-        : Optional.of(new Memo(memoSha256, memoType, memoSeconds));
+        : Optional.of(new Memo(memoSha256, memoBytes, memoType, memoSeconds));
   }
 
   /** Somebody listened and wrote down what is asked. */

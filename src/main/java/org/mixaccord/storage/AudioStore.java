@@ -13,7 +13,23 @@ public interface AudioStore {
    *
    * @throws IOException if the store itself fails in a way that is nobody's material
    */
-  Incoming receive(InputStream body, UploadLimits limits) throws IOException;
+  default Incoming receive(InputStream body, UploadLimits limits) throws IOException {
+    return receive(body, limits, whole -> {});
+  }
+
+  /**
+   * Takes an upload that has to pass a proof once it has come whole. What does not pass was never
+   * in the store, so that nobody else's equal bytes are touched by its end.
+   *
+   * @param proof ends the upload by throwing
+   */
+  Incoming receive(InputStream body, UploadLimits limits, Proof proof) throws IOException;
+
+  /** Looks at a file before it is kept. */
+  @FunctionalInterface
+  interface Proof {
+    void look(Path whole) throws IOException;
+  }
 
   /**
    * Takes over a file that has come whole and whose hash is known. Done twice, or after the same

@@ -32,7 +32,7 @@ public final class FolderAudioStore implements AudioStore {
   }
 
   @Override
-  public Incoming receive(InputStream body, UploadLimits limits) throws IOException {
+  public Incoming receive(InputStream body, UploadLimits limits, Proof proof) throws IOException {
     long expected = limits.expectedBytes().orElse(0);
     if (expected > limits.maxBytes()) {
       return tooLarge(limits);
@@ -42,13 +42,13 @@ public final class FolderAudioStore implements AudioStore {
     }
     Path temporary = Files.createTempFile(incoming, "upload", ".part");
     try {
-      return receive(body, limits, temporary);
+      return receive(body, limits, proof, temporary);
     } finally {
       Files.deleteIfExists(temporary);
     }
   }
 
-  private Incoming receive(InputStream body, UploadLimits limits, Path temporary)
+  private Incoming receive(InputStream body, UploadLimits limits, Proof proof, Path temporary)
       throws IOException {
     MessageDigest digest = Sha256.digest();
     Body.Written written;
@@ -76,6 +76,7 @@ public final class FolderAudioStore implements AudioStore {
           Incoming.Reason.EMPTY,
           "The file is empty: nothing arrived. Check it on your side and upload it again.");
     }
+    proof.look(temporary);
     Sha256 sha256 = Sha256.of(digest);
     return new Incoming.Stored(sha256, bytes, keep(temporary, sha256, bytes));
   }
