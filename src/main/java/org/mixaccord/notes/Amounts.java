@@ -3,6 +3,7 @@ package org.mixaccord.notes;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.mixaccord.notes.Token.Kind;
 
 /** Reads numbers with their units: "1.5 dB", "4 or 5 seconds", "half a dB", "1k", "a dB or two". */
@@ -53,6 +54,9 @@ final class Amounts {
           Map.entry("twelve", 12.0),
           Map.entry("sixteen", 16.0));
 
+  private static final Set<String> SHIFTED =
+      Set.of("late", "later", "early", "earlier", "sooner", "longer", "shorter", "ahead", "behind");
+
   private Amounts() {}
 
   /** A number with its unit at this token, if there is one. */
@@ -69,6 +73,7 @@ final class Amounts {
           && unit != null
           && (unit.equals("dB")
               || is(tokens, i, "another") && !unit.equals("beats")
+              || shifted(tokens, i + 2)
               || orTwo(tokens, i + 2))) {
         boolean range = orTwo(tokens, i + 2);
         return Optional.of(
@@ -150,6 +155,11 @@ final class Amounts {
             || i + 1 < tokens.size()
                 && tokens.get(i + 1).is(Kind.NUMBER)
                 && tokens.get(i + 1).value() == 2);
+  }
+
+  /** "A beat late", "a bar early". */
+  private static boolean shifted(List<Token> tokens, int i) {
+    return i < tokens.size() && SHIFTED.contains(tokens.get(i).norm());
   }
 
   private static boolean is(List<Token> tokens, int i, String word) {

@@ -53,7 +53,8 @@ final class Analysis {
     boolean out = false;
     for (int k = i - 1; k >= 0 && k >= i - 2; k--) {
       Type before = items.get(k).type();
-      if (before == Type.EXCEPT || (before == Type.NEG && k == i - 1)) {
+      boolean not = before == Type.NEG && k == i - 1 && !items.get(k).a().equals("is");
+      if (before == Type.EXCEPT || not) {
         out = true;
       }
       if (before != Type.PLACE) {

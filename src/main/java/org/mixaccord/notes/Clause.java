@@ -49,7 +49,10 @@ abstract class Clause {
   }
 
   boolean modified(int i) {
-    return modifier(i, Type.TOO) >= 0 || modifier(i, Type.MORE) >= 0 || modifier(i, Type.LESS) >= 0;
+    return modifier(i, Type.TOO) >= 0
+        || modifier(i, Type.MORE) >= 0
+        || modifier(i, Type.NOTENOUGH) >= 0
+        || modifier(i, Type.LESS) >= 0;
   }
 
   /** A modifier directly before, words of degree aside. */

@@ -6,9 +6,24 @@ import java.util.List;
 final class Deliveries {
   private Deliveries() {}
 
+  /** "Extended version for the label please": asks, wherever the word stands. */
+  private static boolean pleads(List<Segment> segments, int first) {
+    int sentence = segments.get(first).sentence;
+    for (int i = first; i < segments.size() && segments.get(i).sentence == sentence; i++) {
+      Segment segment = segments.get(i);
+      boolean leads = i == first && !segment.items.isEmpty() && segment.items.get(0).is(Type.THING);
+      boolean please =
+          segment.items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+      if (please && (leads || segments.get(first).items.get(0).is(Type.THING))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   static void find(List<Segment> segments, int first, Drafts drafts) {
     int sentence = segments.get(first).sentence;
-    boolean asks = false;
+    boolean asks = pleads(segments, first);
     for (int i = first; i < segments.size() && segments.get(i).sentence == sentence; i++) {
       Segment segment = segments.get(i);
       if (segment.has(Type.WH) || segment.has(Type.FILEQ)) {

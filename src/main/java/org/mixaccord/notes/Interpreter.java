@@ -38,7 +38,23 @@ final class Interpreter {
         segment(i);
       }
     }
+    if (!drafts.any() && drafts.keeps.isEmpty() && segments.size() == 1) {
+      onlyNamed(segments.get(0));
+    }
     return drafts;
+  }
+
+  /** "Guitar?", "bass maybe", "more": something is wanted, and nobody could say what. */
+  private void onlyNamed(Segment segment) {
+    if (segment.items.size() != 1) {
+      return;
+    }
+    Item item = segment.items.get(0);
+    boolean part = item.is(Type.ELEM) && !item.a().equals(Vocabulary.MIX);
+    if (part || item.is(Type.MORE) || item.is(Type.LESS)) {
+      String element = part ? item.a() : Vocabulary.MIX;
+      drafts.add(new Draft(element, Pred.of("other", "any").asUnclear(), List.of(), segment, 0));
+    }
   }
 
   /** The engineer's own list of what was done. */
@@ -127,6 +143,10 @@ final class Interpreter {
         if (!carried.lastPlaces.isEmpty()) {
           own.add(resolver.after(carried.lastPlaces.get(carried.lastPlaces.size() - 1)));
         }
+      } else if (place.is(Place.Kind.THERE)) {
+        boolean known = !carried.lastPlaces.isEmpty();
+        own.addAll(
+            known ? carried.lastPlaces : List.of(Place.plain(Place.Kind.UNKNOWN, place.words())));
       } else {
         own.add(place);
       }
@@ -149,7 +169,10 @@ final class Interpreter {
     List<Place> places = own.isEmpty() ? inheritedPlaces() : own;
     if (elements.isEmpty()) {
       boolean pointed = segment.has(Type.PRON) || segment.items.size() <= 3;
-      if (!own.isEmpty()) {
+      boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+      if (there && segment.has(Type.PRON) && !carried.elements.isEmpty()) {
+        elements.addAll(carried.elements);
+      } else if (!own.isEmpty()) {
         elements.add(Vocabulary.MIX);
       } else if (!pointed && !segment.has(Type.PROP)) {
         return;
@@ -287,6 +310,9 @@ final class Interpreter {
       for (String element : elements) {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
+        if (implied && pointsAtNothing(segment, pred, element)) {
+          draft.asks = NoteQuestion.About.PART;
+        }
         draft.impliedPlace = own.isEmpty();
         draft.excluded.addAll(segment.excluded);
         draft.start = leadOf(i);
@@ -301,9 +327,21 @@ final class Interpreter {
       }
       carried.lastPred = pred;
     }
-    if (shared && !own.isEmpty() && !segment.placeLeads && segment.joint == Segment.Joint.AND) {
+    boolean closes = segment.items.get(segment.items.size() - 1).is(Type.PLACE);
+    if (shared && !own.isEmpty() && closes && segment.joint == Segment.Joint.AND) {
       drafts.sharePlaces(i, segment.sentence, own);
     }
+  }
+
+  /** "Turn it down", and nothing was named before it. */
+  private boolean pointsAtNothing(Segment segment, Pred pred, String element) {
+    boolean moves = pred.aspect().equals("level") || pred.aspect().equals("mute");
+    return moves
+        && pred.generic()
+        && !pred.complaint()
+        && segment.has(Type.PRON)
+        && element.equals(Vocabulary.MIX)
+        && carried.elements.isEmpty();
   }
 
   /** Where the words begin, a heading before them included. */
@@ -348,8 +386,9 @@ final class Interpreter {
       return pred.turned(last.aspect(), last.direction()).with(pred.amount());
     }
     boolean fade =
-        pred.generic()
+        (pred.generic() || segment.has(Type.PRON))
             && pred.aspect().equals("length")
+            && segment.targets.isEmpty()
             && last != null
             && last.aspect().equals("fade");
     return fade ? pred.turned("fade", pred.direction()) : pred;
@@ -420,7 +459,8 @@ final class Interpreter {
     if (pred.generic() && pred.complaint() && nowhere && !pointed && carried.elements.isEmpty()) {
       return List.of();
     }
-    if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty()) {
+    boolean someone = segment.has(Type.SOMEONE);
+    if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty() && !someone) {
       return List.of("vocals");
     }
     if (OF_THE_MIX.contains(pred.aspect())
@@ -468,7 +508,8 @@ final class Interpreter {
     if (pred.unclear() && !pointed && own.isEmpty()) {
       return List.of();
     }
-    return List.of(OF_THE_VOICE.contains(pred.aspect()) ? "vocals" : Vocabulary.MIX);
+    boolean voice = OF_THE_VOICE.contains(pred.aspect()) && !someone;
+    return List.of(voice ? "vocals" : Vocabulary.MIX);
   }
 
   /** What is carried from one segment to the next. */

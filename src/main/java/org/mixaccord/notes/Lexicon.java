@@ -159,6 +159,7 @@ final class Lexicon {
     for (String word : lexicon.words) {
       lexicon.spelling.learn(word);
     }
+    lines("words.txt", (f, l) -> lexicon.words.addAll(List.of(l.split(" "))));
     return lexicon;
   }
 

@@ -17,6 +17,12 @@ final class NoiseSource {
 
   static List<String> of(Segment segment, Pred pred) {
     if (pred.aspect().equals("noise")) {
+      for (int i = 1; i < segment.items.size(); i++) {
+        // "a hum under the piano"
+        if (segment.items.get(i).is(Type.ELEM) && segment.items.get(i - 1).is(Type.REF)) {
+          return List.of(segment.items.get(i).a());
+        }
+      }
       for (Item item : segment.items) {
         if (item.is(Type.PROP)) {
           String word = item.c().toLowerCase(Locale.ROOT);

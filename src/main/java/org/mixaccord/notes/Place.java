@@ -31,7 +31,9 @@ record Place(
     /** Named, but the song has no such place. */
     UNKNOWN,
     /** "From then on": what follows the place spoken of before. */
-    THEREAFTER
+    THEREAFTER,
+    /** "There": where it was spoken of before. */
+    THERE
   }
 
   enum Open {

@@ -2,6 +2,7 @@ package org.mixaccord.notes;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -11,6 +12,9 @@ import java.util.Optional;
  * on") into one item each.
  */
 final class Places {
+  private static final EnumSet<Type> JOINTS =
+      EnumSet.of(Type.STOP, Type.ASK, Type.BULLET, Type.MARK, Type.CONJ, Type.DASH, Type.ALSOTHIS);
+
   private final String text;
   private final NoteContext context;
   private final SectionNames names;
@@ -41,7 +45,8 @@ final class Places {
   private int step(int i) {
     Found found = at(i).orElse(null);
     if (found == null) {
-      out.add(items.get(i));
+      Item item = items.get(i);
+      out.add(item.is(Type.THERE) ? item.as(Type.FILL) : item);
       return i + 1;
     }
     if (!found.place().sectionKind().isEmpty()) {
@@ -63,6 +68,11 @@ final class Places {
         return place(Place.plain(Place.Kind.THEREAFTER, words(i, i + 1)), i + 1);
       case VAGUEPLACE:
         return place(Place.plain(Place.Kind.UNKNOWN, words(i, i + 1)), i + 1);
+      case THERE:
+        boolean closes = i > 0 && (i + 1 == items.size() || JOINTS.contains(type(i + 1)));
+        return closes
+            ? place(Place.plain(Place.Kind.THERE, words(i, i + 1)), i + 1)
+            : Optional.empty();
       case FROM:
         return from(i);
       case UNTIL:

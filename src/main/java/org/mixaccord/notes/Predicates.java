@@ -1,10 +1,14 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 
 /** Reads what should happen out of the words of one segment. */
 final class Predicates extends Qualities {
+  private static final EnumSet<Type> NOUNS =
+      EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.UNKNOWN);
+
   private Predicates(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -46,6 +50,15 @@ final class Predicates extends Qualities {
         } else if (ringWord) {
           pred = Pred.of("reverb", pred.direction().equals("longer") ? "up" : "down");
         }
+        if (item.b().endsWith("/fault") && causative(i)) {
+          // "should feel smaller" is wished for
+          pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
+        }
+        if (lessAfter(i)) {
+          // "squash it less"
+          pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
+          useAll(Type.LESS);
+        }
         int less = modifier(i, Type.LESS);
         if (!negated || less >= 0 || item.a().equals("impact")) {
           add(i, pred);
@@ -53,13 +66,35 @@ final class Predicates extends Qualities {
       } else if (item.is(Type.SWAP)) {
         add(i, Pred.of("other", "any"));
       } else if (item.is(Type.BACKTO)) {
-        add(i, Pred.of("other", "any"));
+        boolean level = mentionsProperty("level") && found.isEmpty();
+        add(i, level ? Pred.of("level", "match") : Pred.of("other", "any"));
       } else if (item.is(Type.MATCH)) {
         add(i, Pred.of("level", "match"));
       } else if (item.is(Type.SETTO) && degrees.hasNumber()) {
-        add(i, Pred.of("level", "set"));
+        setTo(i);
       }
     }
+  }
+
+  private boolean lessAfter(int i) {
+    int next = i + 1;
+    while (next < items.size() && (type(next) == Type.PRON || type(next) == Type.ELEM)) {
+      next++;
+    }
+    boolean closes = next + 1 >= items.size() || !NOUNS.contains(type(next + 1));
+    return next < items.size() && type(next) == Type.LESS && closes;
+  }
+
+  /** "Set the bass to 75 %", "bring it down to −18 dB"; "down to half" is a step. */
+  private void setTo(int i) {
+    boolean share = degrees.number().unit().orElse("").equals("%");
+    boolean step = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN)) || !found.isEmpty();
+    if (share && step) {
+      return;
+    }
+    useAll(Type.UP);
+    useAll(Type.DOWN);
+    add(i, Pred.of("level", "set"));
   }
 
   /** "Same level as V1", "the same reverb as in the verse". */
@@ -85,6 +120,10 @@ final class Predicates extends Qualities {
   }
 
   private void stereo() {
+    if (segment.targets.isEmpty() && segment.has(Type.DISLIKE)) {
+      // "the thing on the left is annoying": says which, not where to
+      return;
+    }
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
       boolean moved =
@@ -174,6 +213,14 @@ final class Predicates extends Qualities {
         && found.isEmpty();
   }
 
+  /** "A hair back in the verse": back, in the verse. */
+  private boolean backABit(int i) {
+    boolean degree = i > 0 && items.get(i - 1).is(Type.DEG);
+    int at = segment.items.indexOf(items.get(i));
+    boolean place = at + 1 < segment.items.size() && segment.items.get(at + 1).is(Type.PLACE);
+    return degree && place && items.get(i).b().equals("back");
+  }
+
   private void presence() {
     for (int i = 0; i < items.size(); i++) {
       if (used[i]) {
@@ -192,6 +239,8 @@ final class Predicates extends Qualities {
         segment.tellsWhen = true;
       } else if (type == Type.IN && items.stream().anyMatch(x -> x.is(Type.SIDED))) {
         add(i, Pred.of("other", "any"));
+      } else if (type == Type.IN && backABit(i)) {
+        add(i, Pred.of("level", "down").asGeneric());
       } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
         add(i, Pred.of("mute", "in"));
       } else if (type == Type.NEG && items.get(i).a().equals("no")) {
@@ -328,7 +377,9 @@ final class Predicates extends Qualities {
     }
     if (!level && found.isEmpty() && degrees.sign() != 0) {
       found.add(
-          Pred.of("level", degrees.sign() > 0 ? "up" : "down").with(degrees.amountFor("level", 0)));
+          Pred.of("level", degrees.sign() > 0 ? "up" : "down")
+              .asGeneric()
+              .with(degrees.amountFor("level", 0)));
     }
     if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {
       found.add(Pred.of("mute", "in"));

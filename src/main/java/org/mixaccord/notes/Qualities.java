@@ -136,7 +136,8 @@ abstract class Qualities extends Clause {
             item.a().equals("level")
                 || item.a().equals("length")
                 || (item.a().equals("impact") && Math.abs(k - i) == 1)
-                || (item.a().equals("reverb") && aspect.equals("reverb"));
+                || (item.a().equals("reverb") && aspect.equals("reverb"))
+                || (item.a().equals("harshness") && aspect.equals("sibilance"));
         boolean said = isComparative(item) || modified(k) || !item.c().startsWith("good");
         if (size && said && !items.get(i).b().equals("fix") && !aspect.equals("level")) {
           return k;
@@ -247,8 +248,9 @@ abstract class Qualities extends Clause {
       }
     } else if (modifier(i, Type.TOO) >= 0 && !causative(i)) {
       add(i, Pred.of(item.a(), opposite).asComplaint());
-    } else if (comparative || modifier(i, Type.MORE) >= 0) {
+    } else if (comparative || modifier(i, Type.MORE) >= 0 || modifier(i, Type.NOTENOUGH) >= 0) {
       use(modifier(i, Type.MORE));
+      use(modifier(i, Type.NOTENOUGH));
       boolean observed = copulaBefore(i) && !asking();
       boolean lack = observed && (kind.startsWith("poor") || kind.startsWith("sore"));
       add(i, Pred.of(item.a(), lack ? opposite : up));

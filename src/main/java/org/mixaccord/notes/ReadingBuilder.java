@@ -54,7 +54,7 @@ final class ReadingBuilder {
       question = Optional.of(Questions.place(missing.get().words(), context));
     } else if (draft.asks == NoteQuestion.About.WISH) {
       question = Optional.of(Questions.wish(draft.element));
-    } else if (isUnnamed(draft)) {
+    } else if (draft.asks == NoteQuestion.About.PART || isUnnamed(draft)) {
       question = Optional.of(Questions.part(context));
     }
     return new RequestedChange(

@@ -57,6 +57,18 @@ final class Segmenter {
           Type.DISLIKE,
           Type.ADD);
 
+  private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
+  private static final EnumSet<Type> MEASURED =
+      EnumSet.of(
+          Type.MORE,
+          Type.LESS,
+          Type.TOOMUCH,
+          Type.NOTENOUGH,
+          Type.DEG,
+          Type.CUT,
+          Type.OUT,
+          Type.ADD);
+
   private final List<Item> items;
   private final List<Segment> segments = new ArrayList<>();
   private Segment current = new Segment();
@@ -64,11 +76,63 @@ final class Segmenter {
 
   private Segmenter(List<Item> placed) {
     items = new ArrayList<>();
-    for (Item item : placed) {
-      if (!DROPPED.contains(item.type())) {
+    for (int i = 0; i < placed.size(); i++) {
+      Item item = placed.get(i);
+      boolean with = item.is(Type.TO) && !items.isEmpty() && matches(items);
+      if (isRange(placed, i)) {
+        items.add(
+            new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
+      } else if (isCompany(placed, i)) {
+        items.add(item.as(Type.REF));
+      } else if (with) {
+        items.add(item.as(Type.REF));
+      } else if (!DROPPED.contains(item.type())) {
         items.add(item);
       }
     }
+  }
+
+  /** "Less sub in the kick", "the bass in her voice": a range of it, not a part. */
+  private static boolean isRange(List<Item> placed, int i) {
+    boolean range =
+        placed.get(i).is(Type.ELEM)
+            && (placed.get(i).a().equals("sub bass") || placed.get(i).a().equals("bass"));
+    int next = i + 1;
+    if (!range || next >= placed.size() || !RANGE_OF.contains(placed.get(next).type())) {
+      return false;
+    }
+    boolean asked = false;
+    for (int k = Math.max(0, i - 3); k < i; k++) {
+      asked |= MEASURED.contains(placed.get(k).type());
+    }
+    while (next < placed.size()
+        && (placed.get(next).is(Type.FILL) || RANGE_OF.contains(placed.get(next).type()))) {
+      next++;
+    }
+    return asked
+        && next < placed.size()
+        && (placed.get(next).is(Type.HER)
+            || placed.get(next).is(Type.ELEM) && !placed.get(next).a().equals(Vocabulary.MIX));
+  }
+
+  /** "Tighter with the kick": the kick is what it is measured by. */
+  private boolean isCompany(List<Item> placed, int i) {
+    boolean with = placed.get(i).is(Type.FILL) && placed.get(i).a().equals("with");
+    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
+    return with
+        && before != null
+        && (before.is(Type.QUAL) || before.is(Type.PRED))
+        && before.a().equals("timing");
+  }
+
+  /** "Match A to B": B is what it is measured by. */
+  private static boolean matches(List<Item> items) {
+    for (int i = items.size() - 1; i >= 0 && !endsSentence(items.get(i)); i--) {
+      if (items.get(i).is(Type.MATCH)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**
@@ -256,7 +320,11 @@ final class Segmenter {
                 || items.get(after).is(Type.NUMBER)
                 || items.get(after).is(Type.AMOUNT)
                 || items.get(after).is(Type.AUX));
-    return !(saidBefore && saysAfter);
+    boolean stays =
+        current.items.get(0).is(Type.KEEP)
+            && after < items.size()
+            && items.get(after).is(Type.KEEP);
+    return stays || !(saidBefore && saysAfter);
   }
 
   /** A few words that only name a place or a part. */

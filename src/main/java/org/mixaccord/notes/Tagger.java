@@ -13,6 +13,9 @@ final class Tagger {
   private static final Set<String> UNITS =
       Set.of("db", "dbs", "decibel", "decibels", "bar", "bars", "beat", "beats", "or", "of");
 
+  private static final Set<String> ABOUT =
+      Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
+
   private static final java.util.regex.Pattern SECTION_SIGN =
       java.util.regex.Pattern.compile(
           "(vs|v|verse|ch|chorus|c|pc|pre|br|drop|d|build|hook|solo)(\\d{1,2})");
@@ -90,13 +93,16 @@ final class Tagger {
     if (version > i) {
       return version;
     }
-    if (match != null && !misread(i, match)) {
+    if (match != null && !misread(i, match) && !cutsShort(i, match)) {
       Token last = tokens.get(i + match.length() - 1);
       items.add(Item.of(match.entry(), tokens.get(i).start(), last.end()));
       return i + match.length();
     }
     Token token = tokens.get(i);
     if (token.is(Kind.NUMBER)) {
+      if (token.signed() < 0 && aimedAt(i)) {
+        aim(i);
+      }
       items.add(
           Item.number(Type.NUMBER, token.value(), token.signed(), token.start(), token.end()));
       return i + 1;
@@ -123,9 +129,27 @@ final class Tagger {
 
   private int addAmount(int i, Amounts.Found found) {
     Token last = tokens.get(i + found.length() - 1);
+    String unit = found.amount().unit().orElse("");
+    boolean level = unit.equals("dB") && tokens.get(i).signed() <= 0 || unit.equals("%");
+    if (level && aimedAt(i)) {
+      aim(i);
+    }
     items.add(
         Item.amount(found.amount(), tokens.get(i).signed(), tokens.get(i).start(), last.end()));
     return i + found.length();
+  }
+
+  /** "At −10", "to −18 dB": a level to reach, not a step. */
+  private boolean aimedAt(int i) {
+    int before = i - 1;
+    while (before >= 0 && ABOUT.contains(tokens.get(before).norm())) {
+      before--;
+    }
+    return before >= 0 && (tokens.get(before).is("at") || tokens.get(before).is("to"));
+  }
+
+  private void aim(int i) {
+    items.add(Item.mark(Type.SETTO, "", tokens.get(i).start(), tokens.get(i).start()));
   }
 
   /** Letters that stand for a section only beside a number, and "drop 2" beside a verb's "drop". */
@@ -137,6 +161,15 @@ final class Tagger {
       return (word.equals("v") || word.equals("c")) && !numbered;
     }
     return false;
+  }
+
+  /** "The lead" in "the lead vox": an article must not hide the longer name behind it. */
+  private boolean cutsShort(int i, Lexicon.Match match) {
+    if (!tokens.get(i).is("the") || match.length() < 2) {
+      return false;
+    }
+    Lexicon.Match behind = lexicon.match(tokens, i + 1);
+    return behind != null && behind.length() >= match.length();
   }
 
   private int sign(int i) {

@@ -9,6 +9,7 @@ enum Type {
   EFFECT,
   PRON,
   HER,
+  SOMEONE,
   REST,
   UNKNOWN,
   QUOTED,
@@ -105,6 +106,7 @@ enum Type {
   SLICE,
   OF,
   VAGUEPLACE,
+  THERE,
   PLACE,
   // marks
   MARK,
