@@ -1,12 +1,13 @@
 package org.mixaccord.notes;
 
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
-/** Says a reading in plain words, for people who never see the vocabulary. */
+/**
+ * Plain words for questions to people who never see the vocabulary, and what vague amounts mean.
+ */
 public final class Wording {
   private static final Map<String, String> WISHES = wishes();
   private static final Map<String, double[]> RANGES = ranges();
@@ -83,43 +84,7 @@ public final class Wording {
     return map;
   }
 
-  /**
-   * A change in plain words: part, wish, amount as said, place.
-   *
-   * @param change any change
-   * @return for example {@code Lead vocal louder, a touch — Chorus 1, 2, 3}; the place is left out
-   *     for the whole song
-   */
-  public static String describe(RequestedChange change) {
-    StringBuilder words = new StringBuilder();
-    if (change.aspect().equals("delivery")) {
-      words.append("Another version or file");
-    } else {
-      String part = change.element().equals(Vocabulary.MIX) ? "the whole mix" : change.element();
-      words.append(capital(part)).append(separator(change)).append(wish(change));
-    }
-    change.amount().ifPresent(amount -> words.append(", ").append(amount(amount)));
-    if (!change.where().isWholeSong()) {
-      words.append(" — ").append(place(change.where()));
-    }
-    return words.toString();
-  }
-
-  /**
-   * A keep in plain words.
-   *
-   * @param keep any keep
-   * @return for example {@code Leave alone: strings — Bridge}
-   */
-  public static String describe(RequestedKeep keep) {
-    String part = keep.element().equals(Vocabulary.MIX) ? "everything" : keep.element();
-    return "Leave alone: " + part + (keep.where().isWholeSong() ? "" : " — " + place(keep.where()));
-  }
-
-  private static String separator(RequestedChange change) {
-    return change.aspect().equals("other") ? ": " : " ";
-  }
-
+  /** What a change wishes for, such as "louder". */
   static String wish(RequestedChange change) {
     return WISHES.get(change.aspect() + " " + change.direction());
   }
@@ -155,51 +120,6 @@ public final class Wording {
     return value == Math.rint(value) && value < 1e9
         ? String.valueOf((long) value)
         : String.format(Locale.ROOT, "%.2f", value).replaceAll("0$", "");
-  }
-
-  /**
-   * A place as people write it.
-   *
-   * @param where any place
-   * @return for example {@code Chorus 1, 2, 3}, {@code 1:12 to 1:30}, {@code whole song}
-   */
-  public static String place(Where where) {
-    if (where.isWholeSong()) {
-      return "whole song";
-    }
-    if (where.fromSeconds().isPresent()) {
-      double from = where.fromSeconds().getAsDouble();
-      double to = where.toSeconds().orElse(from);
-      return from == to ? clock(from) : clock(from) + " to " + clock(to);
-    }
-    return sections(where.sections());
-  }
-
-  private static String sections(List<String> names) {
-    StringBuilder joined = new StringBuilder();
-    String stem = null;
-    for (String name : names) {
-      int space = name.lastIndexOf(' ');
-      boolean numbered = space > 0 && name.substring(space + 1).matches("\\d+");
-      String ownStem = numbered ? name.substring(0, space) : null;
-      boolean same = ownStem != null && ownStem.equals(stem);
-      joined
-          .append(joined.length() > 0 ? ", " : "")
-          .append(same ? name.substring(space + 1) : name);
-      stem = ownStem;
-    }
-    return joined.toString();
-  }
-
-  private static String clock(double seconds) {
-    long whole = (long) Math.floor(seconds);
-    return whole / 60 + ":" + String.format(Locale.ROOT, "%02d", whole % 60);
-  }
-
-  private static String capital(String words) {
-    return words.isEmpty()
-        ? words
-        : words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
   }
 
   /**

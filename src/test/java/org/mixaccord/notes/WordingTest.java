@@ -1,35 +1,19 @@
 package org.mixaccord.notes;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 class WordingTest {
-  private static final NoteContext BAND = Marked.context("band");
-
-  private static String said(String note) {
-    return Wording.describe(NoteReader.read(note, BAND).changes().get(0));
-  }
-
   @Test
-  void saysAChangeInPlainWords() {
-    assertEquals(
-        "Lead vocal louder, a touch — Chorus 1, 2, 3",
-        said("lead vocal up a touch in the choruses"));
-    assertEquals("Snare less boxy — Verse 1", said("snare is boxy in verse 1"));
-    assertEquals("Bass quieter, 2 dB — 1:15", said("bass down 2dB at 1:15"));
-    assertEquals(
-        "The whole mix longer fade, 4 to 5 seconds — Outro", said("fade 4 or 5 seconds longer"));
-  }
-
-  @Test
-  void saysAKeepInPlainWords() {
-    assertEquals(
-        "Leave alone: everything — Bridge",
-        Wording.describe(NoteReader.read("leave the bridge alone", BAND).keeps().get(0)));
+  void anAmountIsWrittenAsPeopleWriteIt() {
+    assertEquals("1.5 dB", Wording.amount(Amount.of(1.5, "dB")));
+    assertEquals("4 to 5 seconds", Wording.amount(Amount.range(4, 5, "s")));
+    assertEquals("1 bar", Wording.amount(Amount.of(1, "bars")));
+    assertEquals("a touch", Wording.amount(Amount.vague("a touch")));
   }
 
   @Test
@@ -47,7 +31,7 @@ class WordingTest {
                 "",
                 0,
                 0);
-        assertFalse(Wording.describe(change).contains("null"), aspect + " " + direction);
+        assertNotNull(Wording.wish(change), aspect + " " + direction);
       }
     }
   }
