@@ -15,16 +15,20 @@ class MemoButton extends Living {
   declare person: Id;
   declare song: Id;
   declare bounce: Id;
+  /** Whether the band gathers its notes, and who the engineer is then. */
+  declare gathered: boolean;
+  declare engineer: string;
   declare position: () => number;
   /** Stops what plays, so that it is not recorded along. */
   declare hush: () => void;
   declare private recording: Recording | null;
   declare private phase: 'idle' | 'asking' | 'recording' | 'keeping' | 'sent';
   declare private words: string;
+  declare private only: boolean;
   declare private waiting: readonly KeptMemo[];
   static properties = {
-    ...Living.properties, person: {}, song: {}, bounce: {}, position: { attribute: false }, hush: { attribute: false },
-    recording: { state: true }, phase: { state: true }, words: { state: true }, waiting: { state: true },
+    ...Living.properties, person: {}, song: {}, bounce: {}, gathered: { attribute: false }, engineer: {}, position: { attribute: false }, hush: { attribute: false },
+    recording: { state: true }, phase: { state: true }, words: { state: true }, only: { state: true }, waiting: { state: true },
   };
 
   private pressedAt = 0;
@@ -36,6 +40,7 @@ class MemoButton extends Living {
     this.recording = null;
     this.phase = 'idle';
     this.words = '';
+    this.only = false;
     this.waiting = [];
   }
 
@@ -55,6 +60,7 @@ class MemoButton extends Living {
         ${on ? html`Recording, ${clock(this.recording!.seconds)}` : 'Speak it instead'}</button>
       ${on ? html`<button class="btn plain" type="button" @click=${this.dropIt}>Throw away</button>` : nothing}
       <span class="small quiet" role="status">${on ? `Let go, or press once more, to send it. ${left < 20 ? `${Math.ceil(left)} s left.` : ''}` : this.words || 'Hold it while you speak, two minutes at most.'}</span>
+      ${this.gathered ? html`<label class="tick"><input type="checkbox" name="memo-only" .checked=${this.only} @change=${(e: Event) => (this.only = (e.target as HTMLInputElement).checked)}><span>For ${this.engineer || 'the engineer'} only</span></label>` : nothing}
       ${this.waiting.length > 0 ? html`<ul class="plainlist small">${this.waiting.map((memo) => html`<li>${memo.problem ? html`Your voice memo was not taken: ${memo.problem}` : 'A voice memo waits here for the line. It goes out by itself.'}
         <button class="btn plain" type="button" @click=${() => void this.forget(memo)}>Throw away</button></li>`)}</ul>` : nothing}
     </div>`;
@@ -123,7 +129,7 @@ class MemoButton extends Living {
     this.words = 'Keeping it.';
     try {
       const sound = await recording.end();
-      await keepMemo({ key: newKey(), person: this.person, song: this.song, bounce: this.bounce, from: this.place, only: false, sound, at: Date.now() });
+      await keepMemo({ key: newKey(), person: this.person, song: this.song, bounce: this.bounce, from: this.place, only: this.gathered && this.only, sound, at: Date.now() });
     } catch {
       this.words = 'It could not be recorded just now. Write the note instead.';
       this.phase = 'idle';

@@ -195,4 +195,25 @@ class ListInBrowserTest extends UploadStage {
     assertEquals(
         List.of(), screens.complaints().stream().filter(c -> !c.contains("voice-memos")).toList());
   }
+
+  @Test
+  void aGatheredMemoMayBeForTheEngineerAlone() {
+    band.engineer()
+        .patch("/projects/" + band.project(), Map.of("gatherNotes", true))
+        .then()
+        .statusCode(200);
+    Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
+    phone.page.navigate("/songs/" + band.song());
+    phone.until("state.lead?.id === '" + mix + "'");
+    phone.page.locator("mix-memo input[name=memo-only]").check();
+    Locator speak = phone.page.locator("mix-memo button").first();
+    speak.click();
+    assertThat(speak).containsText("Recording, 0:02");
+    speak.click();
+    assertThat(phone.see("mix-memo", "It is kept as you spoke it")).isVisible();
+    assertEquals(
+        List.of(true),
+        band.engineer().get("/songs/" + band.song() + "/notes").jsonPath().getList("engineerOnly"));
+    assertEquals(List.of(), screens.complaints());
+  }
 }

@@ -15,12 +15,14 @@ export function noteSection(context: Context, page: SongPage): TemplateResult | 
   if (!data.lead || !context.may('write-note')) return nothing;
   const engineer = data.people.find((p) => p.role === 'engineer');
   const behalf = data.song.you.role === 'engineer' || data.song.you.role === 'manager';
+  const first = engineer && engineer.person !== me ? engineer.name.split(' ')[0]! : '';
+  const gathered = data.song.gatherNotes && data.song.you.role !== 'engineer';
   return html`<section class="part note-part" id="note"><h2>Write a note</h2>
     <mix-note .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .mix=${mixWords(data.lead)} .spans=${context.spans} .elements=${elementsOf(context)}
-      .position=${() => context.player.position()} .loopFrom=${() => context.player.state.loop?.from ?? 0} .engineer=${engineer && engineer.person !== me ? engineer.name.split(' ')[0]! : ''}
-      .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${data.song.gatherNotes} .closed=${data.song.roundState === 'closed'}
+      .position=${() => context.player.position()} .loopFrom=${() => context.player.state.loop?.from ?? 0} .engineer=${first}
+      .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${gathered} .closed=${data.song.roundState === 'closed'}
       @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note>
-    <mix-memo .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .position=${() => context.player.position()} .hush=${() => context.player.pause()}
+    <mix-memo .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .gathered=${gathered} .engineer=${first} .position=${() => context.player.position()} .hush=${() => context.player.pause()}
       @noted=${() => page.songState.refresh(['notes', 'song'])}></mix-memo></section>`;
 }
 
