@@ -197,6 +197,22 @@ class ListInBrowserTest extends UploadStage {
   }
 
   @Test
+  void theListIsTakenAlongOnTheMixPeopleHeard() {
+    String pass = measured("Ebb mix 2.wav", Takes.second().wav());
+    Screen desk = desk();
+    desk.page.getByText("Take the list along").click();
+    Locator on = desk.page.getByLabel("With the places as they lie on");
+    assertThat(on).hasValue(mix);
+    on.selectOption(pass);
+    assertThat(desk.link("Markers").first())
+        .hasAttribute("href", Pattern.compile("work-sheet\\.mid\\?bounce=" + pass));
+    Download silent = desk.page.waitForDownload(() -> desk.link("Markers alone").click());
+    assertThat(desk.see(".fold", "Pass 2")).isVisible();
+    assertTrue(silent.suggestedFilename().endsWith(".wav"), silent.suggestedFilename());
+    assertEquals(List.of(), screens.complaints());
+  }
+
+  @Test
   void aGatheredMemoMayBeForTheEngineerAlone() {
     band.engineer()
         .patch("/projects/" + band.project(), Map.of("gatherNotes", true))
