@@ -89,6 +89,10 @@ final class Amounts {
       return Optional.empty();
     }
     int next = from + 1;
+    boolean more = is(tokens, next, "more") || is(tokens, next, "extra");
+    if (more && unit(tokens, next + 1) != null) {
+      next++;
+    }
     if (is(tokens, next, "of") && is(tokens, from, "couple")) {
       next++;
     }

@@ -101,7 +101,12 @@ final class Analysis {
     int at = read.indexOf(me);
     for (int k = Math.max(0, at - 1); k < read.size() && k <= at + 1; k++) {
       Type type = read.get(k).type();
-      if (type == Type.UP || type == Type.DOWN || type == Type.LOST || type == Type.QUAL) {
+      boolean moreOf = (type == Type.MORE || type == Type.NOTENOUGH) && k < at;
+      if (moreOf
+          || type == Type.UP
+          || type == Type.DOWN
+          || type == Type.LOST
+          || type == Type.QUAL) {
         return true;
       }
     }

@@ -9,6 +9,12 @@ import java.util.Set;
 final class Interpreter {
   private static final EnumSet<Type> QUERY = EnumSet.of(Type.WH, Type.FILEQ);
   private static final Set<String> OF_THE_MIX = Set.of("fade", "length", "noise", "delivery");
+  /** What there can be more or less of on another part: "less reverb on the snare, more on her". */
+  private static final Set<String> AMOUNTS_OF =
+      Set.of(
+          "reverb", "delay", "compression", "distortion", "lows", "low mids", "mids", "highs",
+          "impact");
+
   private static final Set<String> OF_THE_VOICE = Set.of("sibilance", "tuning");
 
   private final List<Segment> segments;
@@ -170,7 +176,9 @@ final class Interpreter {
     if (elements.isEmpty()) {
       boolean pointed = segment.has(Type.PRON) || segment.items.size() <= 3;
       boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
-      if (there && segment.has(Type.PRON) && !carried.elements.isEmpty()) {
+      boolean sameSentence = carried.elementSentence == segment.sentence;
+      boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
+      if (itself && !segment.placeLeads && !carried.elements.isEmpty()) {
         elements.addAll(carried.elements);
       } else if (!own.isEmpty()) {
         elements.add(Vocabulary.MIX);
@@ -220,6 +228,12 @@ final class Interpreter {
     } else if (exempt && !segment.targets.isEmpty() && drafts.any()) {
       drafts.spare(segment, i, segment.targets);
       return;
+    } else if (onlyThere(segment, own)) {
+      for (String element : segment.targets) {
+        Draft draft = new Draft(element, Pred.of("mute", "out"), List.of(), segment, i);
+        draft.excluded.addAll(own);
+        drafts.add(draft);
+      }
     } else if (segment.has(Type.ONLY) && !own.isEmpty() && segment.targets.isEmpty()) {
       restrict(i, own);
     } else if (!segment.targets.isEmpty() && own.isEmpty() && backward(i)) {
@@ -236,6 +250,13 @@ final class Interpreter {
     }
     boolean aside = segment.tellsWhen && carried.elementSentence == segment.sentence;
     carried.mention(aside ? List.of() : segment.targets, segment.sentence);
+  }
+
+  /** "Tambourine only in the choruses": out everywhere else. */
+  private static boolean onlyThere(Segment segment, List<Place> own) {
+    boolean known = !own.isEmpty() && own.stream().allMatch(p -> p.is(Place.Kind.SECTIONS));
+    boolean plain = !segment.has(Type.PROP) && !segment.has(Type.PRAISE) && !segment.has(Type.COPULA);
+    return known && plain && segment.has(Type.ONLY) && !segment.targets.isEmpty();
   }
 
   private void forwardPlace(Segment segment, List<Place> own) {
@@ -326,6 +347,7 @@ final class Interpreter {
         carried.mention(named, segment.sentence);
       }
       carried.lastPred = pred;
+      carried.predSentence = segment.sentence;
     }
     boolean closes = segment.items.get(segment.items.size() - 1).is(Type.PLACE);
     if (shared && !own.isEmpty() && closes && segment.joint == Segment.Joint.AND) {
@@ -384,6 +406,16 @@ final class Interpreter {
             && !last.aspect().equals("other");
     if (refers) {
       return pred.turned(last.aspect(), last.direction()).with(pred.amount());
+    }
+    boolean moreOfIt =
+        segment.upon
+            && pred.generic()
+            && pred.aspect().equals("level")
+            && last != null
+            && carried.predSentence == segment.sentence
+            && AMOUNTS_OF.contains(last.aspect());
+    if (moreOfIt) {
+      return pred.turned(last.aspect(), pred.direction());
     }
     boolean fade =
         (pred.generic() || segment.has(Type.PRON))
@@ -463,7 +495,9 @@ final class Interpreter {
     if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty() && !someone) {
       return List.of("vocals");
     }
+    boolean headed = !carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
     if (OF_THE_MIX.contains(pred.aspect())
+        && !headed
         && !((pointed || pred.generic()) && sameSentence && !carried.elements.isEmpty())) {
       return NoiseSource.of(segment, pred);
     }
@@ -542,7 +576,6 @@ final class Interpreter {
         elements = List.copyOf(named);
         elementSentence = inSentence;
       }
-      predSentence = inSentence;
     }
   }
 }

@@ -6,12 +6,15 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Joins the words that name a place ("the second half of both verses", "bars 17-20", "from 1:40
  * on") into one item each.
  */
 final class Places {
+  private static final Set<String> SUNG =
+      Set.of("line", "lines", "word", "words", "syllable", "phrase", "phrases");
   private static final EnumSet<Type> JOINTS =
       EnumSet.of(Type.STOP, Type.ASK, Type.BULLET, Type.MARK, Type.CONJ, Type.DASH, Type.ALSOTHIS);
 
@@ -22,6 +25,7 @@ final class Places {
   private List<Item> items;
   private final List<Item> out = new ArrayList<>();
   private String lastKind = "";
+  private boolean sung;
 
   private record Found(Place place, int next) {}
 
@@ -51,6 +55,10 @@ final class Places {
     }
     if (!found.place().sectionKind().isEmpty()) {
       lastKind = found.place().sectionKind();
+    }
+    if (sung) {
+      out.add(Item.mark(Type.QUOTE, "", items.get(i).start(), items.get(i).end()));
+      sung = false;
     }
     out.add(Item.place(found.place(), items.get(i).start(), items.get(found.next() - 1).end()));
     return found.next();
@@ -199,6 +207,7 @@ final class Places {
       } else if (is(i, Type.SLICE) && i > begin && slice(i) > i) {
         // "the second half of", "the last line of": the section it is a slice of is the place
         wanted.half = words(i, i + 1).equals("half") ? wanted.halfNamed() : 0;
+        wanted.sung |= SUNG.contains(words(i, i + 1));
         wanted.ordinals.clear();
         wanted.fromLast = 0;
         wanted.all = false;
@@ -212,6 +221,7 @@ final class Places {
       i++;
     }
     if (is(i, Type.SECTION)) {
+      sung |= wanted.sung;
       return numbered(begin, i, wanted).map(f -> new Found(half(f.place(), wanted.half), f.next()));
     }
     boolean relative =
@@ -348,6 +358,10 @@ final class Places {
     final List<Integer> ordinals = new ArrayList<>();
     final List<Integer> numbers = new ArrayList<>();
     int fromLast;
+
+    /** Speaks of a line or a word of it, so of who sings. */
+    boolean sung;
+
     int count;
     boolean all;
 

@@ -30,6 +30,12 @@ final class Predicates extends Qualities {
     if (found.isEmpty()) {
       vague();
     }
+    if (found.isEmpty()) {
+      asOnce();
+    }
+    if (found.isEmpty()) {
+      unheardOf();
+    }
     segment.tellsWhen &= found.isEmpty();
   }
 
@@ -45,7 +51,11 @@ final class Predicates extends Qualities {
         boolean fadeWord = item.a().equals("length") && mentionsProperty("fade");
         boolean ringWord = item.a().equals("length") && mentionsProperty("reverb");
         Pred pred = Pred.of(item.a(), item.b().split("/")[0]);
-        if (fadeWord) {
+        if (item.a().equals("timing") && mentionsProperty("fade")) {
+          boolean later = pred.direction().equals("later");
+          pred = Pred.of("fade", later ? "shorter" : "longer");
+          segment.targets.clear();
+        } else if (fadeWord) {
           pred = Pred.of("fade", pred.direction());
         } else if (ringWord) {
           pred = Pred.of("reverb", pred.direction().equals("longer") ? "up" : "down");
@@ -291,6 +301,9 @@ final class Predicates extends Qualities {
 
   /** "Cut the bridge": the object is a section. */
   private boolean placeAfter(Item verb) {
+    if (segment.within) {
+      return false;
+    }
     List<Item> all = segment.items;
     int at = all.indexOf(verb);
     return at >= 0
@@ -356,7 +369,11 @@ final class Predicates extends Qualities {
       if (used[i] || aims) {
         continue;
       }
-      if (type == Type.UP && !negatedBefore(i)) {
+      boolean lift = items.get(i).a().equals("lift") && segment.targets.isEmpty();
+      if (type == Type.UP && lift && !degrees.hasNumber() && !segment.has(Type.PRON)) {
+        // "the chorus should lift"
+        add(i, Pred.of("impact", "up"));
+      } else if (type == Type.UP && !negatedBefore(i)) {
         add(i, Pred.of("level", "up").asGeneric());
         level = true;
       } else if (type == Type.DOWN && !negatedBefore(i)) {
@@ -415,7 +432,7 @@ final class Predicates extends Qualities {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
       }
-      if (item.is(Type.PREFER) && compared()) {
+      if (item.is(Type.PREFER) && (item.a().equals("old") || compared())) {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
       }
@@ -424,6 +441,36 @@ final class Predicates extends Qualities {
         return;
       }
     }
+  }
+
+  /** "The snare like in mix 2": as it was, whatever that was. */
+  private void asOnce() {
+    List<Item> all = segment.items;
+    for (int i = 1; i < all.size(); i++) {
+      boolean like = all.get(i - 1).is(Type.REF) && all.get(i - 1).a().equals("as");
+      boolean named = !segment.targets.isEmpty() && !segment.has(Type.PRAISE);
+      if (all.get(i).is(Type.VERSION) && like && named) {
+        found.add(Pred.of("other", "any"));
+        return;
+      }
+    }
+  }
+
+  /** "The snare is a bit pingy": a fault in a word nobody listed. */
+  private void unheardOf() {
+    for (int i = 1; i < items.size(); i++) {
+      boolean measured = type(i - 1) == Type.TOO || type(i - 1) == Type.DEG;
+      boolean said = copulaBefore(i) || type(i - 1) == Type.TOO;
+      boolean last = i + 1 == items.size();
+      if (items.get(i).is(Type.UNKNOWN) && measured && said && last && named()) {
+        add(i, Pred.of("other", "any").asUnclear().asComplaint());
+        return;
+      }
+    }
+  }
+
+  private boolean named() {
+    return !segment.targets.isEmpty() && !segment.has(Type.PRAISE) && !negatedBefore(items.size());
   }
 
   private boolean compared() {

@@ -48,6 +48,9 @@ abstract class Qualities extends Clause {
       add(i, Pred.of(aspect, opposite(aspect, item.b())));
       return;
     }
+    if (problem && aspect.equals("harshness") && mentions("sibilance")) {
+      return;
+    }
     if (problem) {
       if (!negated || op >= 0) {
         if (op >= 0) {
@@ -80,6 +83,10 @@ abstract class Qualities extends Clause {
     } else if (putOn(i)) {
       add(i, Pred.of(aspect, more));
     }
+  }
+
+  private boolean mentions(String aspect) {
+    return items.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals(aspect));
   }
 
   /** "Grit on the vocals", "a bit of dirt on the bass": an order without a verb. */

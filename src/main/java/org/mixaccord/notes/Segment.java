@@ -48,6 +48,12 @@ final class Segment {
 
   boolean placeLeads;
 
+  /** Says "in" before its place, so that the place is no object: "leave it in the bridge". */
+  boolean within;
+
+  /** "More on the vocal": more of what was spoken of, there. */
+  boolean upon;
+
   boolean has(Type type) {
     for (Item item : items) {
       if (item.type() == type) {

@@ -58,6 +58,8 @@ final class Segmenter {
           Type.ADD);
 
   private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
+  private static final EnumSet<Type> MOVED =
+      EnumSet.of(Type.UP, Type.DOWN, Type.NUMBER, Type.AMOUNT, Type.OUT, Type.DEG);
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
           Type.MORE,
@@ -79,7 +81,14 @@ final class Segmenter {
     for (int i = 0; i < placed.size(); i++) {
       Item item = placed.get(i);
       boolean with = item.is(Type.TO) && !items.isEmpty() && matches(items);
-      if (isRange(placed, i)) {
+      boolean upon =
+          item.is(Type.ON)
+              && !items.isEmpty()
+              && (items.get(items.size() - 1).is(Type.MORE)
+                  || items.get(items.size() - 1).is(Type.LESS));
+      if (upon) {
+        items.add(item);
+      } else if (isRange(placed, i)) {
         items.add(
             new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
       } else if (isCompany(placed, i)) {
@@ -232,7 +241,20 @@ final class Segmenter {
           }
         }
       }
+      case MORE, LESS -> {
+        if (beginsAnother(item)) {
+          close(Joint.COMMA);
+        }
+        current.items.add(item);
+      }
+      case ELEM -> {
+        if (namesAnother(i)) {
+          close(Joint.COMMA);
+        }
+        current.items.add(item);
+      }
       case MARKW -> particle(i);
+      case ON -> current.upon = true;
       case EXCEPT -> {
         // "great, except the vocal is too dry" is a but
         if (current.has(Type.PRAISE) && !current.hasAny(SAYING)) {
@@ -257,8 +279,29 @@ final class Segmenter {
     }
   }
 
+  /** "More bass less drums": the second is a request of its own. */
+  private boolean beginsAnother(Item item) {
+    List<Item> said = current.items;
+    int last = said.size() - 1;
+    boolean before = last > 0 && said.get(last).is(Type.ELEM);
+    Type asked = before ? said.get(last - 1).type() : Type.FILL;
+    return before && (asked == Type.MORE || asked == Type.LESS) && !item.is(asked);
+  }
+
+  /** "Vox +1 gtr -1", "kick up snare down". */
+  private boolean namesAnother(int i) {
+    List<Item> said = current.items;
+    boolean told = false;
+    for (int k = 1; k < said.size(); k++) {
+      told |= MOVED.contains(said.get(k).type()) && said.get(0).is(Type.ELEM);
+    }
+    boolean ends = told && MOVED.contains(said.get(said.size() - 1).type());
+    return ends && i + 1 < items.size() && MOVED.contains(items.get(i + 1).type());
+  }
+
   /** The "in" of "bring them in", which belongs to its verb. */
   private void particle(int i) {
+    current.within |= i + 1 < items.size() && items.get(i + 1).is(Type.PLACE);
     boolean apart =
         i + 1 >= items.size()
             || !items.get(i + 1).is(Type.PLACE) && !items.get(i + 1).is(Type.ELEM);

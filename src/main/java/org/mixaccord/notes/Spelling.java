@@ -90,7 +90,8 @@ final class Spelling {
             && a.charAt(head) == b.charAt(head + 1)
             && a.charAt(head + 1) == b.charAt(head);
     // plurals and other endings are different words, not slips
-    boolean ending = tail == 0 && restA + restB == 1;
+    boolean doubled = head > 1 && restB == 1 && b.charAt(head) == b.charAt(head - 1);
+    boolean ending = tail == 0 && restA + restB == 1 && !doubled;
     return !ending && (restA <= 1 && restB <= 1 || swapped);
   }
 

@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -13,6 +14,10 @@ final class Tagger {
   private static final Set<String> UNITS =
       Set.of("db", "dbs", "decibel", "decibels", "bar", "bars", "beat", "beats", "or", "of");
 
+  private static final EnumSet<Type> SAID_IN_MARKS =
+      EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.VAGUEAIM);
+  private static final Set<String> OF_PEOPLE =
+      Set.of("wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
   private static final Set<String> ABOUT =
       Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
 
@@ -67,13 +72,29 @@ final class Tagger {
       case CLOCK:
         items.add(Item.number(Type.CLOCK, token.value(), 0, token.start(), token.end()));
         return i + 1;
-      case MARK, DASH, COLON, STOP, ASK, BULLET, QUOTED:
+      case QUOTED:
+        items.add(quoted(token));
+        return i + 1;
+      case MARK, DASH, COLON, STOP, ASK, BULLET:
         items.add(
             Item.mark(Type.valueOf(token.kind().name()), token.norm(), token.start(), token.end()));
         return i + 1;
       default:
         return word(i);
     }
+  }
+
+  /** Words in quotation marks are sung ones, unless they mean something here: more "air". */
+  private Item quoted(Token token) {
+    String inside = text.substring(token.start() + 1, Math.max(token.start() + 1, token.end() - 1));
+    List<Token> words = Tokenizer.tokenize(inside);
+    Lexicon.Match match = words.isEmpty() ? null : lexicon.match(words, 0);
+    boolean known = match != null && match.length() == words.size();
+    if (known && SAID_IN_MARKS.contains(match.entry().type())) {
+      return Item.of(match.entry(), token.start(), token.end());
+    }
+    boolean sung = words.stream().allMatch(w -> w.is(Kind.WORD)) && !known;
+    return Item.mark(sung ? Type.QUOTE : Type.QUOTED, "", token.start(), token.end());
   }
 
   private int word(int i) {
@@ -136,6 +157,12 @@ final class Tagger {
     }
     items.add(
         Item.amount(found.amount(), tokens.get(i).signed(), tokens.get(i).start(), last.end()));
+    for (int k = i + 1; k < i + found.length(); k++) {
+      if (tokens.get(k).is("more") || tokens.get(k).is("extra")) {
+        // "two more seconds"
+        items.add(Item.mark(Type.MORE, "", tokens.get(k).start(), tokens.get(k).end()));
+      }
+    }
     return i + found.length();
   }
 
@@ -155,6 +182,11 @@ final class Tagger {
   /** Letters that stand for a section only beside a number, and "drop 2" beside a verb's "drop". */
   private boolean misread(int i, Lexicon.Match match) {
     Lexicon.Entry entry = match.entry();
+    if (entry.type() == Type.ELEM && match.length() == 1 && tokens.get(i).is("tom")) {
+      // "Tom wants more guitar"
+      boolean capital = Character.isUpperCase(text.charAt(tokens.get(i).start()));
+      return capital && i + 1 < tokens.size() && OF_PEOPLE.contains(tokens.get(i + 1).norm());
+    }
     if (entry.type() == Type.SECTION && match.length() == 1) {
       String word = tokens.get(i).norm();
       boolean numbered = i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.NUMBER);

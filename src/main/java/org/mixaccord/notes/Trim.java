@@ -47,6 +47,13 @@ final class Trim {
         return i + 1;
       case REF:
         return reference(items, i);
+      case KEEP:
+        // "as loud in the verse as it is in the chorus"
+        if (kept.stream().anyMatch(x -> x.is(Type.MATCH) && x.a().equals("here"))) {
+          return reference(items, i);
+        }
+        kept.add(item);
+        return i + 1;
       case MATCH:
         kept.add(item);
         return match(items, i);
@@ -75,11 +82,27 @@ final class Trim {
     return false;
   }
 
+  /** Whether what follows points back at a part: "when the strings come in they are too loud". */
+  private static boolean pointsBack(List<Item> items, int from) {
+    for (int k = from; k < items.size(); k++) {
+      if (items.get(k).is(Type.ELEM)) {
+        return false;
+      }
+      if (items.get(k).is(Type.PRON)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private int event(List<Item> items, int i) {
     int k = i + 1;
     boolean placed = false;
     while (k < items.size()) {
       Item item = items.get(k);
+      if (item.is(Type.ELEM) && pointsBack(items, k + 1)) {
+        kept.add(item);
+      }
       if (item.is(Type.PLACE)) {
         kept.add(item);
         placed = true;
@@ -133,6 +156,12 @@ final class Trim {
       placeBefore |= item.is(Type.PLACE);
     }
     int k = i + 1;
+    if (items.get(i).a().equals("as")) {
+      return reference(items, i);
+    }
+    if (items.get(i).a().equals("here")) {
+      return k;
+    }
     if (k < items.size() && items.get(k).is(Type.REF)) {
       return reference(items, k);
     }
