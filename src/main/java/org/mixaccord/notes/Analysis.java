@@ -144,6 +144,7 @@ final class Analysis {
 
   private void keep(List<Item> read) {
     segment.keeps = true;
+    segment.protectedElements.clear();
     for (Item item : read) {
       if (item.is(Type.REST)) {
         segment.targets.clear();

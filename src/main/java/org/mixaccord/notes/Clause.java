@@ -151,7 +151,21 @@ abstract class Clause {
 
   void add(int i, Pred pred) {
     used[i] = true;
-    found.add(pred.with(degrees.amountFor(pred.aspect(), i)));
+    boolean moved = pred.direction().equals("up") || pred.direction().equals("down");
+    double hertz = pred.aspect().equals("level") && moved ? degrees.frequency() : 0;
+    Pred read = hertz > 0 ? pred.turned(band(hertz), pred.direction()) : pred;
+    found.add(read.with(degrees.amountFor(read.aspect(), i)));
+  }
+
+  /** The range people name by a frequency. */
+  private static String band(double hertz) {
+    if (hertz <= 150) {
+      return "lows";
+    }
+    if (hertz <= 500) {
+      return "low mids";
+    }
+    return hertz < 5000 ? "mids" : "highs";
   }
 
   /** "Make it bright", "should be wide": wished for, not complained about. */

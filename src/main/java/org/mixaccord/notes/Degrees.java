@@ -48,6 +48,19 @@ final class Degrees {
     return null;
   }
 
+  /** A frequency in Hz: "at 3k", "some 300"; 0 for none. */
+  double frequency() {
+    for (Item item : items) {
+      if (item.is(Type.AMOUNT) && item.amount().unit().orElse("").equals("Hz")) {
+        return item.amount().value().orElse(0);
+      }
+      if (item.is(Type.NUMBER) && item.signed() == 0 && item.value() >= 60) {
+        return item.value();
+      }
+    }
+    return 0;
+  }
+
   /** The sign written before a number: −1, +1, or 0 for none. */
   int sign() {
     for (Item item : items) {
@@ -96,6 +109,12 @@ final class Degrees {
   Amount amountFor(String aspect, int near) {
     if (aspect.equals("other") || aspect.equals("delivery")) {
       return null;
+    }
+    for (Item item : items) {
+      boolean step = item.is(Type.AMOUNT) && item.amount().unit().orElse("").equals("dB");
+      if (step && TONAL.contains(aspect)) {
+        return item.amount();
+      }
     }
     for (Item item : items) {
       if (item.is(Type.AMOUNT) && fits(aspect, item.amount().unit().orElse(""))) {

@@ -15,6 +15,8 @@ final class Interpreter {
           "reverb", "delay", "compression", "distortion", "lows", "low mids", "mids", "highs",
           "impact");
 
+  private static final java.util.regex.Pattern OF_A_VOICE =
+      java.util.regex.Pattern.compile("auto ?tune|vocod|talk ?box|formant|harmonizer|robot");
   private static final Set<String> OF_THE_VOICE = Set.of("sibilance", "tuning");
 
   private final List<Segment> segments;
@@ -210,8 +212,11 @@ final class Interpreter {
 
   private void bare(int i, List<Place> own) {
     Segment segment = segments.get(i);
+    boolean more = segment.has(Type.UNKNOWN) || segment.has(Type.COPULA);
     boolean again =
-        segment.has(Type.SAMEAGAIN) || segment.has(Type.ALSOTHIS) || segment.has(Type.SAME);
+        segment.has(Type.SAMEAGAIN)
+            || segment.has(Type.ALSOTHIS) && !more
+            || segment.has(Type.SAME);
     boolean amountOnly =
         segment.targets.isEmpty()
             && own.isEmpty()
@@ -493,6 +498,13 @@ final class Interpreter {
     }
     boolean someone = segment.has(Type.SOMEONE);
     if (OF_THE_VOICE.contains(pred.aspect()) && carried.elements.isEmpty() && !someone) {
+      return List.of("vocals");
+    }
+    boolean sung =
+        pred.aspect().equals("effect")
+            && segment.items.stream()
+                .anyMatch(x -> x.is(Type.EFFECT) && OF_A_VOICE.matcher(x.a()).find());
+    if (sung && carried.elements.isEmpty()) {
       return List.of("vocals");
     }
     boolean headed = !carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;

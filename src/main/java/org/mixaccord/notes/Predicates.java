@@ -155,7 +155,8 @@ final class Predicates extends Qualities {
   /** "Shaker right": the part and the side, and no more. */
   private boolean nothingBut(int side) {
     for (int k = 0; k < items.size(); k++) {
-      if (k != side && !items.get(k).is(Type.ELEM) && !items.get(k).is(Type.FILL)) {
+      Type type = type(k);
+      if (k != side && type != Type.ELEM && type != Type.FILL && type != Type.AUX) {
         return false;
       }
     }

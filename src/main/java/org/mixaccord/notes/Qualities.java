@@ -244,6 +244,8 @@ abstract class Qualities extends Clause {
     String opposite = opposite(item.a(), up);
     if (enough && (negated || lacking())) {
       add(i, Pred.of(item.a(), up).asComplaint());
+    } else if (enough && !comparative) {
+      return;
     } else if (less >= 0) {
       use(less);
       add(i, Pred.of(item.a(), opposite));

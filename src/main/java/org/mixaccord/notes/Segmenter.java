@@ -3,6 +3,7 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import org.mixaccord.notes.Segment.Joint;
 
 /** Cuts the items of a note into sentences and these into segments. */
@@ -58,6 +59,14 @@ final class Segmenter {
           Type.ADD);
 
   private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
+  /** What can stand behind the "in" of "bring it in". */
+  private static final Set<String> AFTER_IN =
+      Set.of("at", "for", "again", "right", "during", "already", "with", "earlier", "later");
+
+  /** Parts that lie on others. */
+  private static final Set<String> LAYERS =
+      Set.of("double", "doubles", "backing vocals", "ad libs", "aahs", "oohs", "whisper", "808");
+
   private static final EnumSet<Type> MOVED =
       EnumSet.of(Type.UP, Type.DOWN, Type.NUMBER, Type.AMOUNT, Type.OUT, Type.DEG);
   private static final EnumSet<Type> MEASURED =
@@ -86,7 +95,19 @@ final class Segmenter {
               && !items.isEmpty()
               && (items.get(items.size() - 1).is(Type.MORE)
                   || items.get(items.size() - 1).is(Type.LESS));
-      if (upon) {
+      boolean in =
+          item.is(Type.MARKW)
+              && item.a().equals("in")
+              && i + 1 < placed.size()
+              && (placed.get(i + 1).is(Type.FILL) && AFTER_IN.contains(placed.get(i + 1).a())
+                  || placed.get(i + 1).is(Type.ON)
+                  || placed.get(i + 1).is(Type.FROM));
+      if (isOwner(placed, i)) {
+        continue;
+      }
+      if (in) {
+        items.add(Item.mark(Type.PART, "in", item.start(), item.end()));
+      } else if (upon) {
         items.add(item);
       } else if (isRange(placed, i)) {
         items.add(
@@ -132,6 +153,21 @@ final class Segmenter {
         && before != null
         && (before.is(Type.QUAL) || before.is(Type.PRED))
         && before.a().equals("timing");
+  }
+
+  /** "The double on the lead": the lead only says which. */
+  private static boolean isOwner(List<Item> placed, int i) {
+    int k = i - 1;
+    boolean on = false;
+    while (k >= 0 && (placed.get(k).is(Type.FILL) || placed.get(k).is(Type.ON))) {
+      on |= placed.get(k).is(Type.ON);
+      k--;
+    }
+    return placed.get(i).is(Type.ELEM)
+        && on
+        && k >= 0
+        && placed.get(k).is(Type.ELEM)
+        && LAYERS.contains(placed.get(k).a());
   }
 
   /** "Match A to B": B is what it is measured by. */

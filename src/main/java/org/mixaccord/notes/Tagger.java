@@ -243,12 +243,24 @@ final class Tagger {
       items.add(Item.mark(Type.VERSION, word, token.start(), token.end()));
       return i + 1;
     }
+    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
+    boolean closes = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
+    boolean please = !closes && lexicon.spelled(tokens.get(i + 1).norm()).startsWith("pl");
+    if ((word.equals("l") || word.equals("r")) && (closes || please) && sided(before)) {
+      String side = word.equals("l") ? "left" : "right";
+      items.add(Item.mark(Type.SIDE, side, token.start(), token.end()));
+      return i + 1;
+    }
     Type type = lexicon.isFiller(word) || word.length() < 3 ? Type.FILL : Type.UNKNOWN;
     String said = text.substring(token.start(), token.end()).toLowerCase(Locale.ROOT);
     boolean named = i > 0 && DETERMINERS.contains(tokens.get(i - 1).norm());
     items.add(
         new Item(type, said, "", named ? "det" : "", 0, null, null, 0, token.start(), token.end()));
     return i + 1;
+  }
+
+  private static boolean sided(Item before) {
+    return before != null && (before.is(Type.ELEM) || before.is(Type.VERB));
   }
 
   private static String letters(String sign) {
