@@ -11,16 +11,19 @@ final class Analysis {
   private final Segment segment;
   private final List<Item> items;
 
-  private Analysis(Segment segment) {
+  private final String text;
+
+  private Analysis(Segment segment, String text) {
     this.segment = segment;
+    this.text = text;
     this.items = Trim.items(segment);
   }
 
-  static void of(Segment segment, SectionNames names) {
-    new Analysis(segment).run(names);
+  static void of(Segment segment, String text) {
+    new Analysis(segment, text).run();
   }
 
-  private void run(SectionNames names) {
+  private void run() {
     boolean other = mentions(Type.BACKTO) || mentions(Type.PREFER);
     List<Item> read = new ArrayList<>();
     for (int i = 0; i < items.size(); i++) {
@@ -129,8 +132,8 @@ final class Analysis {
   }
 
   /** Two parts with a joint between them in the text, as in "kick and snare". */
-  private static boolean joined(List<Item> read, int i) {
-    return read.get(i + 1).start() - read.get(i).end() != 1;
+  private boolean joined(List<Item> read, int i) {
+    return !text.substring(read.get(i).end(), read.get(i + 1).start()).equals(" ");
   }
 
   private static boolean otherElement(List<Item> read, int except) {

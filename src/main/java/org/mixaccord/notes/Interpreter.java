@@ -9,10 +9,18 @@ import java.util.Set;
 final class Interpreter {
   private static final EnumSet<Type> QUERY = EnumSet.of(Type.WH, Type.FILEQ);
   private static final Set<String> OF_THE_MIX = Set.of("fade", "length", "noise", "delivery");
+
   /** What there can be more or less of on another part: "less reverb on the snare, more on her". */
   private static final Set<String> AMOUNTS_OF =
       Set.of(
-          "reverb", "delay", "compression", "distortion", "lows", "low mids", "mids", "highs",
+          "reverb",
+          "delay",
+          "compression",
+          "distortion",
+          "lows",
+          "low mids",
+          "mids",
+          "highs",
           "impact");
 
   private static final java.util.regex.Pattern OF_A_VOICE =
@@ -179,8 +187,11 @@ final class Interpreter {
       boolean pointed = segment.has(Type.PRON) || segment.items.size() <= 3;
       boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
       boolean sameSentence = carried.elementSentence == segment.sentence;
+      boolean headed = !carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
       boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
-      if (itself && !segment.placeLeads && !carried.elements.isEmpty()) {
+      if (headed && !own.isEmpty()) {
+        elements.addAll(carried.headElements);
+      } else if (itself && !segment.placeLeads && !carried.elements.isEmpty()) {
         elements.addAll(carried.elements);
       } else if (!own.isEmpty()) {
         elements.add(Vocabulary.MIX);
@@ -210,8 +221,11 @@ final class Interpreter {
 
   // segments that name something and say nothing of it
 
-  private void bare(int i, List<Place> own) {
+  private void bare(int i, List<Place> named) {
     Segment segment = segments.get(i);
+    boolean same = segment.has(Type.SAME) && segment.joint == Segment.Joint.HEADED;
+    // "V2: same"
+    List<Place> own = named.isEmpty() && same ? inheritedPlaces() : named;
     boolean more = segment.has(Type.UNKNOWN) || segment.has(Type.COPULA);
     boolean again =
         segment.has(Type.SAMEAGAIN)
@@ -260,7 +274,8 @@ final class Interpreter {
   /** "Tambourine only in the choruses": out everywhere else. */
   private static boolean onlyThere(Segment segment, List<Place> own) {
     boolean known = !own.isEmpty() && own.stream().allMatch(p -> p.is(Place.Kind.SECTIONS));
-    boolean plain = !segment.has(Type.PROP) && !segment.has(Type.PRAISE) && !segment.has(Type.COPULA);
+    boolean plain =
+        !segment.has(Type.PROP) && !segment.has(Type.PRAISE) && !segment.has(Type.COPULA);
     return known && plain && segment.has(Type.ONLY) && !segment.targets.isEmpty();
   }
 
@@ -388,10 +403,16 @@ final class Interpreter {
     Pred last = carried.lastPred;
     boolean tail =
         pred.aspect().equals("length")
-            && (segment.has(Type.PRON) || segment.items.size() <= 2 && !segment.placeLeads)
+            && (segment.has(Type.PRON)
+                || segment.has(Type.WH)
+                || segment.items.size() <= 2 && !segment.placeLeads)
+            && segment.targets.isEmpty()
             && carried.lastProperty != null
-            && (carried.lastProperty.equals("reverb") || carried.lastProperty.equals("delay"))
+            && Set.of("reverb", "delay", "fade").contains(carried.lastProperty)
             && segment.sentence - carried.propertySentence <= 1;
+    if (tail && carried.lastProperty.equals("fade")) {
+      return pred.turned("fade", pred.direction());
+    }
     if (tail) {
       return pred.turned(carried.lastProperty, pred.direction().equals("longer") ? "up" : "down");
     }
@@ -551,7 +572,8 @@ final class Interpreter {
           !carried.elements.isEmpty() && segment.sentence - carried.elementSentence <= 1;
       return follows && pred.amount() != null ? carried.elements : List.of();
     }
-    if (pred.unclear() && !pointed && own.isEmpty()) {
+    boolean preferred = segment.has(Type.PREFER);
+    if (pred.unclear() && !pointed && own.isEmpty() && !preferred) {
       return List.of();
     }
     boolean voice = OF_THE_VOICE.contains(pred.aspect()) && !someone;

@@ -28,7 +28,7 @@ public final class NoteReader {
     List<Item> tagged = Tagger.tag(text, context, Lexicon.of(context));
     Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
     for (Segment segment : pieces.segments()) {
-      Analysis.of(segment, names);
+      Analysis.of(segment, text);
     }
     PlaceResolver resolver = new PlaceResolver(context, names);
     Drafts drafts = new Interpreter(pieces.segments(), resolver).read();

@@ -69,6 +69,12 @@ final class Predicates extends Qualities {
           pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
           useAll(Type.LESS);
         }
+        if (pred.aspect().equals("width")) {
+          // "push the guitars to the sides"
+          for (int k = 0; k < i; k++) {
+            used[k] |= items.get(k).is(Type.UP) && items.get(k).a().equals("push");
+          }
+        }
         int less = modifier(i, Type.LESS);
         if (!negated || less >= 0 || item.a().equals("impact")) {
           add(i, pred);
@@ -191,6 +197,12 @@ final class Predicates extends Qualities {
         if (before.isEmpty()) {
           segment.targets.clear();
         }
+      } else if (type == Type.LOST && rangeBefore(i) >= 0) {
+        int range = rangeBefore(i);
+        String aspect = items.get(range).a();
+        use(i);
+        found.removeIf(p -> p.aspect().equals(aspect));
+        add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(0)).asComplaint());
       } else if (type == Type.LOST) {
         List<String> before = elements(0, i);
         add(
@@ -202,6 +214,20 @@ final class Predicates extends Qualities {
         add(i, Pred.of("level", "down").asComplaint());
       }
     }
+  }
+
+  /** "The low end disappears": what is lost is a range. */
+  private int rangeBefore(int i) {
+    for (int k = i - 1; k >= 0; k--) {
+      if (items.get(k).is(Type.PROP) && items.get(k).b().equals("-")) {
+        boolean more = Vocabulary.directions(items.get(k).a()).contains("up");
+        return more && !items.get(k).a().equals("level") ? k : -1;
+      }
+      if (items.get(k).is(Type.ELEM)) {
+        return -1;
+      }
+    }
+    return -1;
   }
 
   private List<String> elements(int from, int to) {

@@ -63,7 +63,12 @@ abstract class Qualities extends Clause {
     String more = Vocabulary.directions(aspect).get(0);
     String less =
         Vocabulary.directions(aspect).size() > 1 ? Vocabulary.directions(aspect).get(1) : more;
-    if (quality >= 0) {
+    if (none(i)) {
+      use(op);
+      add(i, Pred.of(aspect, less));
+    } else if (op < 0 && segment.has(Type.HALF)) {
+      add(i, Pred.of(aspect, less));
+    } else if (quality >= 0) {
       use(quality);
       add(i, sized(aspect, more, less, quality));
     } else if (op >= 0) {
@@ -83,6 +88,13 @@ abstract class Qualities extends Clause {
     } else if (putOn(i)) {
       add(i, Pred.of(aspect, more));
     }
+  }
+
+  /** "No reverb on the snare please"; "there is no reverb" misses it. */
+  private boolean none(int i) {
+    boolean put = Set.of("reverb", "delay", "distortion", "compression").contains(items.get(i).a());
+    boolean no = i > 0 && items.get(i - 1).is(Type.NEG) && items.get(i - 1).a().equals("no");
+    return put && no && !copulaBefore(i);
   }
 
   private boolean mentions(String aspect) {
@@ -182,6 +194,10 @@ abstract class Qualities extends Clause {
 
   void effect(int i) {
     int op = operatorFor(i);
+    if (op < 0 && negatedBefore(i) && !copulaBefore(i)) {
+      add(i, Pred.of("effect", "out"));
+      return;
+    }
     if (op < 0) {
       switched(i);
       return;

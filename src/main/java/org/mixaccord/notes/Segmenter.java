@@ -59,6 +59,7 @@ final class Segmenter {
           Type.ADD);
 
   private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
+
   /** What can stand behind the "in" of "bring it in". */
   private static final Set<String> AFTER_IN =
       Set.of("at", "for", "again", "right", "during", "already", "with", "earlier", "later");
@@ -152,7 +153,7 @@ final class Segmenter {
     return with
         && before != null
         && (before.is(Type.QUAL) || before.is(Type.PRED))
-        && before.a().equals("timing");
+        && (before.a().equals("timing") || before.a().equals("tuning"));
   }
 
   /** "The double on the lead": the lead only says which. */

@@ -4,12 +4,14 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Puts what was found together: one change for each thing asked for, however often it was said. */
 final class Settling {
   private Settling() {}
 
   static List<Draft> changes(Drafts drafts, PlaceResolver resolver) {
+    namePartsBehind(drafts.changes);
     List<Draft> merged = new ArrayList<>();
     Map<String, List<Draft>> same = new HashMap<>();
     boolean delivery = false;
@@ -32,6 +34,23 @@ final class Settling {
     }
     dropVague(merged);
     return merged;
+  }
+
+  /** "Less verb, more dry on the lead": the part is named once, behind both. */
+  private static void namePartsBehind(List<Draft> changes) {
+    for (int i = 0; i + 1 < changes.size(); i++) {
+      Draft first = changes.get(i);
+      Draft second = changes.get(i + 1);
+      boolean open = first.impliedElement && first.element.equals(Vocabulary.MIX);
+      boolean alike =
+          !second.impliedElement
+              && first.sentence == second.sentence
+              && first.pred.aspect().equals(second.pred.aspect())
+              && !Set.of("level", "other").contains(first.pred.aspect());
+      if (open && alike) {
+        first.element = second.element;
+      }
+    }
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {

@@ -17,7 +17,8 @@ final class Tagger {
   private static final EnumSet<Type> SAID_IN_MARKS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.VAGUEAIM);
   private static final Set<String> OF_PEOPLE =
-      Set.of("wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
+      Set.of(
+          "wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
   private static final Set<String> ABOUT =
       Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
 
@@ -121,6 +122,13 @@ final class Tagger {
     }
     Token token = tokens.get(i);
     if (token.is(Kind.NUMBER)) {
+      boolean opens = items.isEmpty() || items.get(items.size() - 1).is(Type.STOP);
+      boolean agrees = opens && token.signed() > 0 && i + 1 < tokens.size();
+      if (agrees && (tokens.get(i + 1).is("to") || tokens.get(i + 1).is("on"))) {
+        // "+1 to that"
+        items.add(Item.mark(Type.FILL, token.norm(), token.start(), token.end()));
+        return i + 1;
+      }
       if (token.signed() < 0 && aimedAt(i)) {
         aim(i);
       }

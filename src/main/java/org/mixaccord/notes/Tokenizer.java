@@ -56,6 +56,8 @@ final class Tokenizer {
       at++;
     } else if (isDigit(c) || (c == '.' && isDigit(peek(1)) && !isDigit(peek(-1)))) {
       number(0);
+    } else if (c == '\'' && closeOfSingle() > 0) {
+      add(Kind.QUOTED, "\"", closeOfSingle() + 1 - at);
     } else if (Character.isLetter(c) || (c == '\'' && Character.isLetter(peek(1)))) {
       word();
     } else {
@@ -147,6 +149,26 @@ final class Tokenizer {
       }
     }
     return at <= 8;
+  }
+
+  /** Where a word or two in single quotation marks end, or −1: "on 'never'". */
+  private int closeOfSingle() {
+    boolean opens = Character.isLetter(peek(1)) && !Character.isLetterOrDigit(peek(-1));
+    if (!opens) {
+      return -1;
+    }
+    int spaces = 0;
+    for (int i = at + 1; i < plain.length && i <= at + LONGEST_QUOTE && plain[i] != '\n'; i++) {
+      spaces += plain[i] == ' ' ? 1 : 0;
+      boolean ends = i + 1 >= plain.length || !Character.isLetterOrDigit(plain[i + 1]);
+      if (plain[i] == '\'' && ends && plain[i - 1] != ' ') {
+        return i;
+      }
+      if (spaces > 3) {
+        return -1;
+      }
+    }
+    return -1;
   }
 
   private void quote() {

@@ -11,7 +11,8 @@ final class UnknownParts {
     List<Item> items = segment.items;
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
-      boolean subject = item.is(Type.PRON) && i + 1 < items.size() && items.get(i + 1).is(Type.COPULA);
+      boolean subject =
+          item.is(Type.PRON) && i + 1 < items.size() && items.get(i + 1).is(Type.COPULA);
       if (subject || item.is(Type.REF) || item.is(Type.PURPOSE) || item.is(Type.EVENT)) {
         return "";
       }
