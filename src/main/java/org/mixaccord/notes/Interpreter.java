@@ -179,12 +179,17 @@ final class Interpreter {
 
   // keeps
 
-  private void keep(int i, List<Place> own) {
+  private void keep(int i, List<Place> named) {
     Segment segment = segments.get(i);
+    boolean nowhere =
+        named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
+            && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+    // "it sits well, don't change a thing there"
+    List<Place> own = nowhere ? List.of() : named;
     List<String> elements = new ArrayList<>(segment.targets);
     List<Place> places = own.isEmpty() ? inheritedPlaces() : own;
     if (elements.isEmpty()) {
-      boolean pointed = segment.has(Type.PRON) || segment.items.size() <= 3;
+      boolean pointed = nowhere || segment.has(Type.PRON) || segment.items.size() <= 3;
       boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
       boolean sameSentence = carried.elementSentence == segment.sentence;
       boolean headed = !carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
@@ -512,7 +517,8 @@ final class Interpreter {
       return List.of(unknown);
     }
     boolean sameSentence = carried.elementSentence == segment.sentence;
-    boolean pointed = segment.has(Type.PRON);
+    boolean itself = segment.items.stream().anyMatch(x -> x.is(Type.IN) && x.a().equals("it"));
+    boolean pointed = segment.has(Type.PRON) || itself;
     boolean nowhere = own.isEmpty() && inheritedPlaces().isEmpty();
     if (pred.generic() && pred.complaint() && nowhere && !pointed && carried.elements.isEmpty()) {
       return List.of();
@@ -573,7 +579,8 @@ final class Interpreter {
       return follows && pred.amount() != null ? carried.elements : List.of();
     }
     boolean preferred = segment.has(Type.PREFER);
-    if (pred.unclear() && !pointed && own.isEmpty() && !preferred) {
+    boolean range = segment.has(Type.PROP);
+    if (pred.unclear() && !pointed && own.isEmpty() && !preferred && !range) {
       return List.of();
     }
     boolean voice = OF_THE_VOICE.contains(pred.aspect()) && !someone;

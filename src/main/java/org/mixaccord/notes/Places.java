@@ -227,7 +227,7 @@ final class Places {
     boolean relative =
         (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
             && !lastKind.isEmpty()
-            && (relativeFollows(i) || exceptBefore(begin));
+            && (relativeFollows(i) || exceptBefore(begin) || inBefore(begin) && closes(i));
     if (!relative || i == begin) {
       return Optional.empty();
     }
@@ -237,6 +237,19 @@ final class Places {
 
   private boolean relativeFollows(int i) {
     return is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1"));
+  }
+
+  /** "In the second", after a section of that kind was named. */
+  private boolean inBefore(int begin) {
+    int before = begin - 1;
+    while (before >= 0 && is(before, Type.FILL)) {
+      before--;
+    }
+    return is(before, Type.MARKW);
+  }
+
+  private boolean closes(int i) {
+    return i >= items.size() || JOINTS.contains(type(i));
   }
 
   /** "Every chorus except the first". */

@@ -409,6 +409,8 @@ final class Predicates extends Qualities {
       } else if (type == Type.TOOMUCH && found.isEmpty()) {
         add(i, Pred.of("level", "down").asComplaint().asGeneric());
         level = true;
+      } else if (type == Type.MORE && found.isEmpty() && ofSomethingElse(i)) {
+        add(i, Pred.of("other", "any").asUnclear());
       } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
         lengthOrLevel(i);
         level = true;
@@ -425,9 +427,23 @@ final class Predicates extends Qualities {
               .asGeneric()
               .with(degrees.amountFor("level", 0)));
     }
+    for (int i = 0; i < items.size() && found.isEmpty(); i++) {
+      if (items.get(i).a().equals("halve")) {
+        boolean section = segment.targets.isEmpty() && segment.has(Type.PLACE);
+        add(i, section ? Pred.of("length", "shorter") : Pred.of("level", "down"));
+      }
+    }
     if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {
       found.add(Pred.of("mute", "in"));
     }
+  }
+
+  /** "More separation between the guitars": not more of the guitars. */
+  private boolean ofSomethingElse(int i) {
+    boolean thing = i + 2 < items.size() && type(i + 1) == Type.UNKNOWN;
+    return thing
+        && type(i + 2) == Type.ELEM
+        && items.get(i + 2).start() - items.get(i + 1).end() > 1;
   }
 
   private boolean mentionsAdding() {

@@ -105,14 +105,17 @@ abstract class Qualities extends Clause {
   private boolean putOn(int i) {
     boolean effect = Set.of("delay", "distortion").contains(items.get(i).a());
     boolean before = false;
+    boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
     for (int k = 0; k < items.size(); k++) {
       boolean amount = k < i && (items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
       before |= k < i && !amount;
-      if (k > i && !items.get(k).is(Type.ELEM) && !items.get(k).is(Type.ON)) {
+      boolean plain = items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON);
+      if (k > i && !plain && !items.get(k).is(Type.AUX)) {
         return false;
       }
     }
-    return effect && !before && found.isEmpty() && !segment.asks && !segment.targets.isEmpty();
+    boolean whose = !segment.targets.isEmpty() || please;
+    return effect && !before && found.isEmpty() && !segment.asks && whose;
   }
 
   /** "Delay the strings by 20 ms": a verb. */
@@ -229,8 +232,21 @@ abstract class Qualities extends Clause {
     }
   }
 
+  /** "In the quiet intro": only says which. */
+  private boolean namesPlace(Item quality) {
+    int at = segment.items.indexOf(quality);
+    Item next = at + 1 < segment.items.size() ? segment.items.get(at + 1) : null;
+    return next != null
+        && next.is(Type.PLACE)
+        && !isComparative(quality)
+        && next.start() - quality.end() == 1;
+  }
+
   void quality(int i) {
     Item item = items.get(i);
+    if (namesPlace(item) && !modified(i) && segment.within) {
+      return;
+    }
     String kind = item.c();
     boolean bad = kind.startsWith("bad");
     boolean comparative = isComparative(item);

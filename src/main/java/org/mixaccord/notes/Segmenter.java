@@ -259,7 +259,7 @@ final class Segmenter {
     switch (item.type()) {
       case STOP, ASK, BULLET -> endSentence(item);
       case MARK -> {
-        if (!isGroup(i)) {
+        if (!isGroup(i) && !isPause(i)) {
           close(item.a().equals("(") || item.a().equals(")") ? Joint.BRACKET : Joint.COMMA);
         }
       }
@@ -338,7 +338,8 @@ final class Segmenter {
 
   /** The "in" of "bring them in", which belongs to its verb. */
   private void particle(int i) {
-    current.within |= i + 1 < items.size() && items.get(i + 1).is(Type.PLACE);
+    int next = i + 1 < items.size() && items.get(i + 1).is(Type.QUAL) ? i + 2 : i + 1;
+    current.within |= next < items.size() && items.get(next).is(Type.PLACE);
     boolean apart =
         i + 1 >= items.size()
             || !items.get(i + 1).is(Type.PLACE) && !items.get(i + 1).is(Type.ELEM);
@@ -405,6 +406,14 @@ final class Segmenter {
             && after < items.size()
             && items.get(after).is(Type.KEEP);
     return stays || !(saidBefore && saysAfter);
+  }
+
+  /** "Less… fizzy": the word was looked for. */
+  private boolean isPause(int i) {
+    Item before = current.items.isEmpty() ? null : current.items.get(current.items.size() - 1);
+    boolean open =
+        before != null && (before.is(Type.MORE) || before.is(Type.LESS) || before.is(Type.TOO));
+    return open && i + 1 < items.size() && describes(items.get(i + 1).type());
   }
 
   /** A few words that only name a place or a part. */

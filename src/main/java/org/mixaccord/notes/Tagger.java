@@ -19,6 +19,9 @@ final class Tagger {
   private static final Set<String> OF_PEOPLE =
       Set.of(
           "wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
+  private static final EnumSet<Type> MEASURED =
+      EnumSet.of(
+          Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
   private static final Set<String> ABOUT =
       Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
 
@@ -111,6 +114,11 @@ final class Tagger {
       items.add(Item.of(new Lexicon.Entry(Type.SECTION, "drop", "", ""), drop.start(), drop.end()));
       return i + 1;
     }
+    if (tokens.get(i).is("bit") && measures(i + 1)) {
+      Token bit = tokens.get(i);
+      items.add(Item.of(new Lexicon.Entry(Type.DEG, "bit", "", ""), bit.start(), bit.end()));
+      return i + 1;
+    }
     int version = version(i);
     if (version > i) {
       return version;
@@ -146,6 +154,12 @@ final class Tagger {
     return drop
         && possible
         && (counted(i) || i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()));
+  }
+
+  /** "Bit more verb": how much, not a bit of the song. */
+  private boolean measures(int next) {
+    Lexicon.Match behind = next < tokens.size() ? lexicon.match(tokens, next) : null;
+    return behind != null && MEASURED.contains(behind.entry().type());
   }
 
   /** "Drop one", but not "drop one dB". */

@@ -77,7 +77,8 @@ final class Tokenizer {
   private void mark(char c) {
     switch (c) {
       case '\n' -> add(Kind.STOP, "\n", 1);
-      case '.', '!', '\u2026', ';' -> add(Kind.STOP, String.valueOf(c), 1);
+      case '.', '\u2026' -> stop(c);
+      case '!', ';' -> add(Kind.STOP, String.valueOf(c), 1);
       case '?' -> add(Kind.ASK, "?", 1);
       case ':' -> add(Kind.COLON, ":", 1);
       case '/' -> slash();
@@ -90,6 +91,24 @@ final class Tokenizer {
       case '%' -> add(Kind.WORD, "%", 1);
       case '=' -> add(Kind.WORD, "=", 1);
       default -> at++;
+    }
+  }
+
+  /** A full stop ends a sentence; three of them before more words are a pause. */
+  private void stop(char c) {
+    int end = at;
+    while (end < plain.length && (plain[end] == '.' || plain[end] == '\u2026')) {
+      end++;
+    }
+    int next = end;
+    while (next < plain.length && plain[next] == ' ') {
+      next++;
+    }
+    boolean pause = (c == '\u2026' || end - at >= 2) && next < plain.length;
+    if (pause && Character.isLetterOrDigit(plain[next])) {
+      add(Kind.MARK, ",", end - at);
+    } else {
+      add(Kind.STOP, String.valueOf(c), 1);
     }
   }
 

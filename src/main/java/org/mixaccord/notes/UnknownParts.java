@@ -51,7 +51,11 @@ final class UnknownParts {
       Type next = items.size() > 1 ? items.get(1).type() : Type.STOP;
       return next == Type.UP || next == Type.DOWN || next == Type.NUMBER || next == Type.TOO;
     }
-    Type before = items.get(i - 1).type();
+    int verb = i - 1;
+    while (verb > 0 && (items.get(verb).is(Type.DISLIKE) || items.get(verb).is(Type.QUAL))) {
+      verb--;
+    }
+    Type before = items.get(verb).type();
     return before == Type.MORE || before == Type.LESS || before == Type.OUT;
   }
 }
