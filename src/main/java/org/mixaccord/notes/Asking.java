@@ -1,0 +1,169 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+
+/** Reads segments that ask for something to be done. */
+final class Asking {
+  /** What there can be more or less of on another part: "less reverb on the snare, more on her". */
+  private static final Set<String> AMOUNTS_OF =
+      Set.of(
+          "reverb",
+          "delay",
+          "compression",
+          "distortion",
+          "lows",
+          "low mids",
+          "mids",
+          "highs",
+          "impact");
+
+  private final Walk walk;
+  private final Subjects subjects;
+
+  Asking(Walk walk) {
+    this.walk = walk;
+    this.subjects = new Subjects(walk);
+  }
+
+  void changes(int i, List<Place> own) {
+    Segment segment = walk.segments.get(i);
+    boolean shared = false;
+    for (Pred read : segment.preds) {
+      Pred pred = refine(segment, read);
+      boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
+      List<String> elements = subjects.of(i, pred, own);
+      if (elements.isEmpty()) {
+        continue;
+      }
+      List<Place> places = own.isEmpty() ? placesFor(elements, implied) : own;
+      for (String element : elements) {
+        Draft draft = new Draft(element, pred, places, segment, i);
+        draft.impliedElement = implied;
+        if (implied && pointsAtNothing(segment, pred, element)) {
+          draft.asks = NoteQuestion.About.PART;
+        }
+        draft.impliedPlace = own.isEmpty();
+        draft.excluded.addAll(segment.excluded);
+        draft.start = walk.leadOf(i);
+        settlePlace(draft, own);
+        walk.drafts.add(draft);
+      }
+      shared = true;
+      if (!implied || walk.carried.elements.isEmpty()) {
+        List<String> named = new ArrayList<>(elements);
+        named.remove(Vocabulary.MIX);
+        walk.carried.mention(named, segment.sentence);
+      }
+      walk.carried.lastPred = pred;
+      walk.carried.predSentence = segment.sentence;
+    }
+    boolean closes = segment.items.get(segment.items.size() - 1).is(Type.PLACE);
+    if (shared && !own.isEmpty() && closes && segment.joint == Segment.Joint.AND) {
+      walk.drafts.sharePlaces(i, segment.sentence, own);
+    }
+  }
+
+  /** "Turn it down", and nothing was named before it. */
+  private boolean pointsAtNothing(Segment segment, Pred pred, String element) {
+    boolean moves = pred.aspect().equals("level") || pred.aspect().equals("mute");
+    return moves
+        && pred.generic()
+        && !pred.complaint()
+        && segment.has(Type.PRON)
+        && element.equals(Vocabulary.MIX)
+        && walk.carried.elements.isEmpty();
+  }
+
+  /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */
+  private Pred refine(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    boolean tail =
+        pred.aspect().equals("length")
+            && (segment.has(Type.PRON)
+                || segment.has(Type.WH)
+                || segment.items.size() <= 2 && !segment.placeLeads)
+            && segment.targets.isEmpty()
+            && walk.carried.lastProperty != null
+            && Set.of("reverb", "delay", "fade").contains(walk.carried.lastProperty)
+            && segment.sentence - walk.carried.propertySentence <= 1;
+    if (tail && walk.carried.lastProperty.equals("fade")) {
+      return pred.turned("fade", pred.direction());
+    }
+    if (tail) {
+      return pred.turned(
+          walk.carried.lastProperty, pred.direction().equals("longer") ? "up" : "down");
+    }
+    boolean mute = pred.aspect().equals("mute");
+    boolean removable =
+        last != null
+            && Set.of("noise", "reverb", "delay", "effect", "width").contains(last.aspect());
+    boolean refers =
+        pred.generic()
+            && (pred.aspect().equals("level") || mute && removable)
+            && segment.targets.isEmpty()
+            && last != null
+            && last.complaint()
+            && walk.carried.predSentence == segment.sentence
+            && !segment.placeLeads
+            && !last.aspect().equals("level")
+            && !last.aspect().equals("other");
+    if (refers) {
+      return pred.turned(last.aspect(), last.direction()).with(pred.amount());
+    }
+    boolean moreOfIt =
+        segment.upon
+            && pred.generic()
+            && pred.aspect().equals("level")
+            && last != null
+            && walk.carried.predSentence == segment.sentence
+            && AMOUNTS_OF.contains(last.aspect());
+    if (moreOfIt) {
+      return pred.turned(last.aspect(), pred.direction());
+    }
+    boolean fade =
+        (pred.generic() || segment.has(Type.PRON))
+            && pred.aspect().equals("length")
+            && segment.targets.isEmpty()
+            && last != null
+            && last.aspect().equals("fade");
+    return fade ? pred.turned("fade", pred.direction()) : pred;
+  }
+
+  private List<Place> placesFor(List<String> elements, boolean implied) {
+    if (!walk.carried.sentencePlaces.isEmpty()) {
+      return walk.carried.sentencePlaces;
+    }
+    if (implied && walk.carried.sentence - walk.drafts.lastSentence() <= 1) {
+      List<Place> before = walk.drafts.lastPlaces(elements);
+      if (!before.isEmpty()) {
+        return before;
+      }
+    }
+    return walk.carried.linePlaces;
+  }
+
+  private void settlePlace(Draft draft, List<Place> own) {
+    Segment segment = walk.segments.get(draft.segment);
+    if (segment.openEvent && own.isEmpty() && !walk.carried.praisedPlaces.isEmpty()) {
+      // "love it in the intro, lose it once the beat comes in"
+      draft.places =
+          new ArrayList<>(List.of(walk.resolver.after(walk.carried.praisedPlaces.get(0))));
+      return;
+    }
+    boolean atStart =
+        segment.items.stream().anyMatch(x -> x.is(Type.PRED) && x.b().endsWith("/intro"));
+    if (atStart && draft.places.isEmpty()) {
+      draft.places = new ArrayList<>(walk.resolver.ofKind("intro"));
+    }
+    if (draft.pred.aspect().equals("fade")) {
+      List<Place> outro = walk.resolver.ofKind("outro");
+      boolean whole =
+          draft.places.stream().allMatch(p -> p.is(Place.Kind.SECTIONS)) && !outro.isEmpty();
+      if (whole && (draft.places.size() != 1 || draft.places.get(0).sections().size() > 1)) {
+        draft.places = new ArrayList<>(outro);
+      }
+    }
+  }
+}

@@ -1,0 +1,36 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+
+/** What is carried from one segment to the next. */
+final class Carried {
+  List<String> elements = List.of();
+  List<String> headElements = List.of();
+  List<Place> sentencePlaces = List.of();
+  List<Place> linePlaces = List.of();
+  List<Place> lastPlaces = List.of();
+  List<Place> praisedPlaces = List.of();
+  Pred lastPred;
+  String lastProperty;
+  int propertySentence = -1;
+  int elementSentence = -1;
+  int predSentence = -1;
+  int sentence = -1;
+
+  void newSentence(boolean newLine) {
+    sentence++;
+    sentencePlaces = List.of();
+    praisedPlaces = List.of();
+    if (newLine) {
+      linePlaces = List.of();
+      headElements = List.of();
+    }
+  }
+
+  void mention(List<String> named, int inSentence) {
+    if (!named.isEmpty()) {
+      elements = List.copyOf(named);
+      elementSentence = inSentence;
+    }
+  }
+}

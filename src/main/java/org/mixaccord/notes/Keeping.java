@@ -1,0 +1,69 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+
+/** Reads segments that ask to leave something as it is. */
+final class Keeping {
+  private final Walk walk;
+
+  Keeping(Walk walk) {
+    this.walk = walk;
+  }
+
+  /** "Please don't turn them down": asked to stay, by naming what must not be done. */
+  static boolean protects(Segment segment) {
+    boolean order = segment.items.stream().anyMatch(x -> x.is(Type.NEG) && x.a().equals("order"));
+    boolean moves = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT));
+    boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON);
+    return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
+  }
+
+  void keep(int i, List<Place> named) {
+    Segment segment = walk.segments.get(i);
+    boolean nowhere =
+        named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
+            && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+    // "it sits well, don't change a thing there"
+    List<Place> own = nowhere ? List.of() : named;
+    List<String> elements = new ArrayList<>(segment.targets);
+    List<Place> places = own.isEmpty() ? walk.inheritedPlaces() : own;
+    if (elements.isEmpty()) {
+      boolean pointed = nowhere || segment.has(Type.PRON) || segment.items.size() <= 3;
+      boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+      boolean sameSentence = walk.carried.elementSentence == segment.sentence;
+      boolean headed =
+          !walk.carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
+      boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
+      if (headed && !own.isEmpty()) {
+        elements.addAll(walk.carried.headElements);
+      } else if (itself && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
+        elements.addAll(walk.carried.elements);
+      } else if (!own.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+      } else if (!pointed && !segment.has(Type.PROP)) {
+        return;
+      } else if (walk.carried.elementSentence == segment.sentence
+          && !walk.carried.elements.isEmpty()) {
+        elements.addAll(walk.carried.elements);
+      } else if (!places.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+      } else if (!walk.carried.elements.isEmpty()) {
+        elements.addAll(walk.carried.elements);
+      } else if (!walk.carried.lastPlaces.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+        places = walk.carried.lastPlaces;
+      } else {
+        return;
+      }
+    }
+    for (String element : elements) {
+      Draft draft = new Draft(element, null, places, segment, i);
+      draft.start = walk.leadOf(i);
+      draft.excluded.addAll(segment.excluded);
+      walk.drafts.keep(draft);
+    }
+    walk.carried.mention(segment.targets, segment.sentence);
+  }
+}

@@ -1,0 +1,134 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+
+/** Reads segments that name a part or a place and say nothing of it. */
+final class Naming {
+  private final Walk walk;
+
+  Naming(Walk walk) {
+    this.walk = walk;
+  }
+
+  void bare(int i, List<Place> named) {
+    Segment segment = walk.segments.get(i);
+    boolean same = segment.has(Type.SAME) && segment.joint == Segment.Joint.HEADED;
+    // "V2: same"
+    List<Place> own = named.isEmpty() && same ? walk.inheritedPlaces() : named;
+    boolean more = segment.has(Type.UNKNOWN) || segment.has(Type.COPULA);
+    boolean again =
+        segment.has(Type.SAMEAGAIN)
+            || segment.has(Type.ALSOTHIS) && !more
+            || segment.has(Type.SAME);
+    boolean amountOnly =
+        segment.targets.isEmpty()
+            && own.isEmpty()
+            && (segment.has(Type.AMOUNT) || segment.has(Type.NUMBER) || segment.has(Type.DEG));
+    boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
+    if (amountOnly && segment.items.size() <= 3) {
+      walk.drafts.amount(segment);
+    } else if (again && !walk.drafts.any() && walk.carried.lastProperty != null && !own.isEmpty()) {
+      another(i, own);
+    } else if (again && walk.drafts.any() && (!segment.targets.isEmpty() || !own.isEmpty())) {
+      walk.drafts.again(segment, i, segment.targets, own.isEmpty() ? List.of() : own);
+    } else if (!segment.excluded.isEmpty()) {
+      walk.drafts.exclude(segment, i, segment.excluded);
+    } else if (exempt && !segment.targets.isEmpty() && walk.drafts.any()) {
+      walk.drafts.spare(segment, i, segment.targets);
+      return;
+    } else if (onlyThere(segment, own)) {
+      for (String element : segment.targets) {
+        Draft draft = new Draft(element, Pred.of("mute", "out"), List.of(), segment, i);
+        draft.excluded.addAll(own);
+        walk.drafts.add(draft);
+      }
+    } else if (segment.has(Type.ONLY) && !own.isEmpty() && segment.targets.isEmpty()) {
+      restrict(i, own);
+    } else if (!segment.targets.isEmpty() && own.isEmpty() && backward(i)) {
+      walk.drafts.lend(segment, i, segment.targets);
+    } else if (!own.isEmpty() && segment.targets.isEmpty() && placeBackward(i)) {
+      walk.drafts.lendPlaces(segment, i, own);
+    } else if (!own.isEmpty()) {
+      forwardPlace(segment, own);
+      segment.leads = !segment.has(Type.PRAISE);
+    }
+    segment.leads |= segment.heading;
+    if (segment.heading && !segment.targets.isEmpty()) {
+      walk.carried.headElements = segment.targets;
+    }
+    boolean aside = segment.tellsWhen && walk.carried.elementSentence == segment.sentence;
+    walk.carried.mention(aside ? List.of() : segment.targets, segment.sentence);
+  }
+
+  /** "Tambourine only in the choruses": out everywhere else. */
+  private static boolean onlyThere(Segment segment, List<Place> own) {
+    boolean known = !own.isEmpty() && own.stream().allMatch(p -> p.is(Place.Kind.SECTIONS));
+    boolean plain =
+        !segment.has(Type.PROP) && !segment.has(Type.PRAISE) && !segment.has(Type.COPULA);
+    return known && plain && segment.has(Type.ONLY) && !segment.targets.isEmpty();
+  }
+
+  private void forwardPlace(Segment segment, List<Place> own) {
+    Place last = own.get(own.size() - 1);
+    boolean until = last.open() == Place.Open.UNTIL;
+    // "great till 2:50, then …" speaks of what follows; so does "love it in the intro, …once"
+    walk.carried.sentencePlaces = until ? List.of(walk.resolver.after(last)) : own;
+    walk.carried.praisedPlaces = segment.has(Type.PRAISE) ? own : List.of();
+  }
+
+  /** "The throw in V1 is great, can we have one in V2 as well". */
+  private void another(int i, List<Place> own) {
+    String aspect = walk.carried.lastProperty;
+    String element =
+        walk.carried.elements.isEmpty() ? Vocabulary.MIX : walk.carried.elements.get(0);
+    boolean voice = aspect.equals("delay") && walk.carried.elements.isEmpty();
+    walk.drafts.add(
+        new Draft(
+            voice ? "vocals" : element,
+            Pred.of(aspect, Vocabulary.directions(aspect).get(0)),
+            own,
+            walk.segments.get(i),
+            i));
+  }
+
+  private void restrict(int i, List<Place> own) {
+    if (walk.drafts.any()) {
+      walk.drafts.restrict(walk.segments.get(i), i, own);
+    } else {
+      Draft draft =
+          new Draft(
+              Vocabulary.MIX, Pred.of("other", "any").asUnclear(), own, walk.segments.get(i), i);
+      walk.drafts.add(draft);
+    }
+  }
+
+  /** Parts named after what should happen: "an extra push, vocal and drums". */
+  private boolean backward(int i) {
+    Segment segment = walk.segments.get(i);
+    boolean alone = segment.joint == Segment.Joint.SENTENCE && segment.items.size() == 1;
+    if (i == 0
+        || segment.heading
+        || (walk.segments.get(i - 1).sentence != segment.sentence && !alone)) {
+      return false;
+    }
+    boolean open = walk.drafts.openIn(i - 1);
+    boolean lastOne =
+        i + 1 >= walk.segments.size() || walk.segments.get(i + 1).sentence != segment.sentence;
+    boolean nextHasOwn =
+        !lastOne
+            && (!walk.segments.get(i + 1).targets.isEmpty()
+                || walk.segments.get(i + 1).preds.isEmpty());
+    return open && (lastOne || nextHasOwn);
+  }
+
+  private boolean placeBackward(int i) {
+    Segment segment = walk.segments.get(i);
+    if (i == 0 || segment.heading || walk.segments.get(i - 1).sentence != segment.sentence) {
+      return false;
+    }
+    boolean lastOne =
+        i + 1 >= walk.segments.size() || walk.segments.get(i + 1).sentence != segment.sentence;
+    boolean nextPlaced = !lastOne && walk.segments.get(i + 1).placeLeads;
+    return walk.drafts.placelessIn(i - 1) && (lastOne || nextPlaced);
+  }
+}

@@ -1,0 +1,118 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+import java.util.Set;
+
+/** Finds the part a request is about where its own words do not name one. */
+final class Subjects {
+  private static final Set<String> OF_THE_MIX = Set.of("fade", "length", "noise", "delivery");
+  private static final java.util.regex.Pattern OF_A_VOICE =
+      java.util.regex.Pattern.compile("auto ?tune|vocod|talk ?box|formant|harmonizer|robot");
+  private static final Set<String> OF_THE_VOICE = Set.of("sibilance", "tuning");
+
+  private final Walk walk;
+
+  Subjects(Walk walk) {
+    this.walk = walk;
+  }
+
+  /** "Leave the drums in C1, C2 a little more": more of what was to be left alone elsewhere. */
+  private List<String> keptJustBefore(Segment segment, Pred pred) {
+    if (walk.drafts.keeps.isEmpty() || !segment.placeLeads || !pred.generic() || pred.complaint()) {
+      return List.of();
+    }
+    Draft last = walk.drafts.keeps.get(walk.drafts.keeps.size() - 1);
+    boolean near = segment.sentence - last.sentence <= 1;
+    boolean elsewhere = !last.places.isEmpty();
+    boolean part = !last.element.equals(Vocabulary.MIX);
+    return near && elsewhere && part ? List.of(last.element) : List.of();
+  }
+
+  List<String> of(int i, Pred pred, List<Place> own) {
+    Segment segment = walk.segments.get(i);
+    if (!pred.targets().isEmpty()) {
+      return pred.targets();
+    }
+    if (!segment.targets.isEmpty()) {
+      return segment.targets;
+    }
+    String unknown = UnknownParts.in(segment);
+    if (!unknown.isEmpty()) {
+      return List.of(unknown);
+    }
+    boolean sameSentence = walk.carried.elementSentence == segment.sentence;
+    boolean itself = segment.items.stream().anyMatch(x -> x.is(Type.IN) && x.a().equals("it"));
+    boolean pointed = segment.has(Type.PRON) || itself;
+    boolean nowhere = own.isEmpty() && walk.inheritedPlaces().isEmpty();
+    if (pred.generic()
+        && pred.complaint()
+        && nowhere
+        && !pointed
+        && walk.carried.elements.isEmpty()) {
+      return List.of();
+    }
+    boolean someone = segment.has(Type.SOMEONE);
+    if (OF_THE_VOICE.contains(pred.aspect()) && walk.carried.elements.isEmpty() && !someone) {
+      return List.of("vocals");
+    }
+    boolean sung =
+        pred.aspect().equals("effect")
+            && segment.items.stream()
+                .anyMatch(x -> x.is(Type.EFFECT) && OF_A_VOICE.matcher(x.a()).find());
+    if (sung && walk.carried.elements.isEmpty()) {
+      return List.of("vocals");
+    }
+    boolean headed =
+        !walk.carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
+    if (OF_THE_MIX.contains(pred.aspect())
+        && !headed
+        && !((pointed || pred.generic()) && sameSentence && !walk.carried.elements.isEmpty())) {
+      return NoiseSource.of(segment, pred);
+    }
+    if (pred.aspect().equals("delay") && !(pointed || sameSentence)) {
+      return List.of("vocals");
+    }
+    if (!walk.carried.headElements.isEmpty() && !sameSentence) {
+      return walk.carried.headElements;
+    }
+    List<String> kept = keptJustBefore(segment, pred);
+    if (!kept.isEmpty() && !own.isEmpty()) {
+      return kept;
+    }
+    if (sameSentence
+        && !walk.carried.elements.isEmpty()
+        && (pointed
+            || !segment.placeLeads
+            || !own.isEmpty()
+                && segment.joint != Segment.Joint.SENTENCE
+                && walk.carried.lastPred != null
+                && pred.generic())) {
+      return walk.carried.elements;
+    }
+    if (pointed && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
+      return walk.carried.elements;
+    }
+    boolean fragment =
+        own.isEmpty()
+            && walk.carried.sentencePlaces.isEmpty()
+            && !segment.has(Type.COPULA)
+            && segment.sentence - walk.carried.elementSentence <= 1;
+    boolean back = segment.has(Type.BACKTO);
+    if ((fragment || back) && !walk.carried.elements.isEmpty()) {
+      return walk.carried.elements;
+    }
+    boolean floating = pred.generic() && own.isEmpty() && walk.carried.sentencePlaces.isEmpty();
+    if (floating && !pointed) {
+      boolean follows =
+          !walk.carried.elements.isEmpty() && segment.sentence - walk.carried.elementSentence <= 1;
+      return follows && pred.amount() != null ? walk.carried.elements : List.of();
+    }
+    boolean preferred = segment.has(Type.PREFER);
+    boolean range = segment.has(Type.PROP);
+    if (pred.unclear() && !pointed && own.isEmpty() && !preferred && !range) {
+      return List.of();
+    }
+    boolean voice = OF_THE_VOICE.contains(pred.aspect()) && !someone;
+    return List.of(voice ? "vocals" : Vocabulary.MIX);
+  }
+}
