@@ -3,35 +3,10 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Set;
 import org.mixaccord.notes.Segment.Joint;
 
 /** Cuts the items of a note into sentences and these into segments. */
 final class Segmenter {
-  private static final EnumSet<Type> DROPPED =
-      EnumSet.of(
-          Type.FILL,
-          Type.ON,
-          Type.OF,
-          Type.TO,
-          Type.SLICE,
-          Type.ONEW,
-          Type.MINUTE,
-          Type.FROMEND,
-          Type.BEFORE,
-          Type.AFTER,
-          Type.FROM,
-          Type.UNTIL,
-          Type.BETWEEN,
-          Type.ALLW,
-          Type.ORD,
-          Type.LASTW,
-          Type.BARW,
-          Type.BEATW,
-          Type.ONWARD,
-          Type.QUOTED,
-          Type.SECTION);
-
   /** Words that make a segment say something about a part. */
   static final EnumSet<Type> SAYING =
       EnumSet.of(
@@ -58,127 +33,15 @@ final class Segmenter {
           Type.DISLIKE,
           Type.ADD);
 
-  private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
-
-  /** What can stand behind the "in" of "bring it in". */
-  private static final Set<String> AFTER_IN =
-      Set.of("at", "for", "again", "right", "during", "already", "with", "earlier", "later");
-
-  /** Parts that lie on others. */
-  private static final Set<String> LAYERS =
-      Set.of("double", "doubles", "backing vocals", "ad libs", "aahs", "oohs", "whisper", "808");
-
   private static final EnumSet<Type> MOVED =
       EnumSet.of(Type.UP, Type.DOWN, Type.NUMBER, Type.AMOUNT, Type.OUT, Type.DEG);
-  private static final EnumSet<Type> MEASURED =
-      EnumSet.of(
-          Type.MORE,
-          Type.LESS,
-          Type.TOOMUCH,
-          Type.NOTENOUGH,
-          Type.DEG,
-          Type.CUT,
-          Type.OUT,
-          Type.ADD);
-
   private final List<Item> items;
   private final List<Segment> segments = new ArrayList<>();
   private Segment current = new Segment();
   private int sentence;
 
-  private Segmenter(List<Item> placed) {
-    items = new ArrayList<>();
-    for (int i = 0; i < placed.size(); i++) {
-      Item item = placed.get(i);
-      boolean with = item.is(Type.TO) && !items.isEmpty() && matches(items);
-      boolean upon =
-          item.is(Type.ON)
-              && !items.isEmpty()
-              && (items.get(items.size() - 1).is(Type.MORE)
-                  || items.get(items.size() - 1).is(Type.LESS));
-      boolean in =
-          item.is(Type.MARKW)
-              && item.a().equals("in")
-              && i + 1 < placed.size()
-              && (placed.get(i + 1).is(Type.FILL) && AFTER_IN.contains(placed.get(i + 1).a())
-                  || placed.get(i + 1).is(Type.ON)
-                  || placed.get(i + 1).is(Type.FROM));
-      if (isOwner(placed, i)) {
-        continue;
-      }
-      if (in) {
-        items.add(Item.mark(Type.PART, "in", item.start(), item.end()));
-      } else if (upon) {
-        items.add(item);
-      } else if (isRange(placed, i)) {
-        items.add(
-            new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
-      } else if (isCompany(placed, i)) {
-        items.add(item.as(Type.REF));
-      } else if (with) {
-        items.add(item.as(Type.REF));
-      } else if (!DROPPED.contains(item.type())) {
-        items.add(item);
-      }
-    }
-  }
-
-  /** "Less sub in the kick", "the bass in her voice": a range of it, not a part. */
-  private static boolean isRange(List<Item> placed, int i) {
-    boolean range =
-        placed.get(i).is(Type.ELEM)
-            && (placed.get(i).a().equals("sub bass") || placed.get(i).a().equals("bass"));
-    int next = i + 1;
-    if (!range || next >= placed.size() || !RANGE_OF.contains(placed.get(next).type())) {
-      return false;
-    }
-    boolean asked = false;
-    for (int k = Math.max(0, i - 3); k < i; k++) {
-      asked |= MEASURED.contains(placed.get(k).type());
-    }
-    while (next < placed.size()
-        && (placed.get(next).is(Type.FILL) || RANGE_OF.contains(placed.get(next).type()))) {
-      next++;
-    }
-    return asked
-        && next < placed.size()
-        && (placed.get(next).is(Type.HER)
-            || placed.get(next).is(Type.ELEM) && !placed.get(next).a().equals(Vocabulary.MIX));
-  }
-
-  /** "Tighter with the kick": the kick is what it is measured by. */
-  private boolean isCompany(List<Item> placed, int i) {
-    boolean with = placed.get(i).is(Type.FILL) && placed.get(i).a().equals("with");
-    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
-    return with
-        && before != null
-        && (before.is(Type.QUAL) || before.is(Type.PRED))
-        && (before.a().equals("timing") || before.a().equals("tuning"));
-  }
-
-  /** "The double on the lead": the lead only says which. */
-  private static boolean isOwner(List<Item> placed, int i) {
-    int k = i - 1;
-    boolean on = false;
-    while (k >= 0 && (placed.get(k).is(Type.FILL) || placed.get(k).is(Type.ON))) {
-      on |= placed.get(k).is(Type.ON);
-      k--;
-    }
-    return placed.get(i).is(Type.ELEM)
-        && on
-        && k >= 0
-        && placed.get(k).is(Type.ELEM)
-        && LAYERS.contains(placed.get(k).a());
-  }
-
-  /** "Match A to B": B is what it is measured by. */
-  private static boolean matches(List<Item> items) {
-    for (int i = items.size() - 1; i >= 0 && !endsSentence(items.get(i)); i--) {
-      if (items.get(i).is(Type.MATCH)) {
-        return true;
-      }
-    }
-    return false;
+  private Segmenter(List<Item> items) {
+    this.items = items;
   }
 
   /**
@@ -190,7 +53,7 @@ final class Segmenter {
   record Pieces(List<Segment> segments, List<int[]> chatter) {}
 
   static Pieces split(List<Item> placed) {
-    Segmenter segmenter = new Segmenter(placed);
+    Segmenter segmenter = new Segmenter(Sieve.of(placed));
     for (int i = 0; i < segmenter.items.size(); i++) {
       segmenter.take(i);
     }
@@ -250,7 +113,7 @@ final class Segmenter {
     return item.is(Type.MARK) || item.is(Type.DASH) || item.is(Type.COLON);
   }
 
-  private static boolean endsSentence(Item item) {
+  static boolean endsSentence(Item item) {
     return item.is(Type.STOP) || item.is(Type.ASK) || item.is(Type.BULLET);
   }
 

@@ -1,0 +1,213 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Wishes for a part to be heard, to go or to come: "the pad covers her", "lose the shaker". */
+abstract class Presence extends Qualities {
+  Presence(Segment segment, List<Item> items) {
+    super(segment, items);
+  }
+
+  // "the pad is swallowing the vocal", "can't hear the bass"
+
+  void masking() {
+    for (int i = 0; i < items.size(); i++) {
+      Type type = type(i);
+      if (type == Type.COVERS && !negatedBefore(i)) {
+        List<String> before = elements(0, i);
+        if (before.size() > 1 && elements(i + 1, items.size()).isEmpty()) {
+          // they fight each other: which one should give way?
+          add(i, Pred.of("other", "any").asUnclear().asComplaint().about(before.subList(0, 1)));
+          continue;
+        }
+        add(i, Pred.of("level", "down").asComplaint().about(before));
+        if (before.isEmpty()) {
+          segment.targets.clear();
+        }
+      } else if (type == Type.LOST && rangeBefore(i) >= 0) {
+        int range = rangeBefore(i);
+        String aspect = items.get(range).a();
+        use(i);
+        found.removeIf(p -> p.aspect().equals(aspect));
+        add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(0)).asComplaint());
+      } else if (type == Type.LOST) {
+        List<String> before = elements(0, i);
+        add(
+            i,
+            Pred.of("level", "up")
+                .asComplaint()
+                .about(before.isEmpty() ? elements(i + 1, items.size()) : before));
+      } else if (type == Type.DOMINATES && !negatedBefore(i)) {
+        add(i, Pred.of("level", "down").asComplaint());
+      }
+    }
+  }
+
+  /** "The low end disappears": what is lost is a range. */
+  private int rangeBefore(int i) {
+    for (int k = i - 1; k >= 0; k--) {
+      if (items.get(k).is(Type.PROP) && items.get(k).b().equals("-")) {
+        boolean more = Vocabulary.directions(items.get(k).a()).contains("up");
+        return more && !items.get(k).a().equals("level") ? k : -1;
+      }
+      if (items.get(k).is(Type.ELEM)) {
+        return -1;
+      }
+    }
+    return -1;
+  }
+
+  private List<String> elements(int from, int to) {
+    List<String> names = new ArrayList<>();
+    for (int i = from; i < to; i++) {
+      if (items.get(i).is(Type.ELEM) && segment.targets.contains(items.get(i).a())) {
+        names.add(items.get(i).a());
+      }
+    }
+    return names;
+  }
+
+  // "lose the tambourine", "bring the pad back in"
+
+  /** "Back a bit" without a verb. */
+  private boolean isBack(int i) {
+    return items.get(i).is(Type.PART)
+        && items.get(i).a().equals("back")
+        && degrees.has()
+        && found.isEmpty();
+  }
+
+  /** "A hair back in the verse": back, in the verse. */
+  private boolean backABit(int i) {
+    boolean degree = i > 0 && items.get(i - 1).is(Type.DEG);
+    int at = segment.items.indexOf(items.get(i));
+    boolean place = at + 1 < segment.items.size() && segment.items.get(at + 1).is(Type.PLACE);
+    return degree && place && items.get(i).b().equals("back");
+  }
+
+  void presence() {
+    for (int i = 0; i < items.size(); i++) {
+      if (used[i]) {
+        continue;
+      }
+      Type type = type(i);
+      if (type == Type.VERB && !items.get(i).a().equals("pan")) {
+        particle(i);
+      } else if (isBack(i)) {
+        add(i, Pred.of("level", "down").asGeneric());
+      } else if (type == Type.OUT || type == Type.CUT) {
+        take(i);
+      } else if (type == Type.IN && items.get(i).a().equals("come") && !asking()) {
+        // "the strings come in": tells when, asks nothing
+        segment.openEvent = true;
+        segment.tellsWhen = true;
+      } else if (type == Type.IN && items.stream().anyMatch(x -> x.is(Type.SIDED))) {
+        add(i, Pred.of("other", "any"));
+      } else if (type == Type.IN && backABit(i)) {
+        add(i, Pred.of("level", "down").asGeneric());
+      } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
+        add(i, Pred.of("mute", "in"));
+      } else if (type == Type.NEG && items.get(i).a().equals("no")) {
+        boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+        if (part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
+          add(i, Pred.of("mute", "out"));
+        }
+      }
+    }
+  }
+
+  boolean settled() {
+    for (Pred pred : found) {
+      if (!pred.complaint()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void take(int i) {
+    Amount amount = degrees.number();
+    String unit = amount == null ? "" : amount.unit().orElse("");
+    boolean takes = type(i) == Type.OUT;
+    // "more low end out of the kick"
+    boolean bare = items.get(i).end() - items.get(i).start() == 3;
+    if (takes && bare && settled()) {
+      return;
+    }
+    if (unit.equals("bars") || unit.equals("s")) {
+      add(i, Pred.of("length", "shorter"));
+    } else if (unit.equals("dB") || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
+      use(i);
+      add(i, Pred.of("level", "down"));
+      useAll(Type.DOWN);
+    } else if (takes && !negatedBefore(i)) {
+      boolean already = found.stream().anyMatch(p -> p.aspect().equals("noise"));
+      if (!already) {
+        boolean section = segment.targets.isEmpty() && placeAfter(items.get(i));
+        add(i, section ? Pred.of("length", "shorter") : Pred.of("mute", "out").asGeneric());
+      }
+    } else if (!takes && segment.targets.isEmpty() && placeAfter(items.get(i))) {
+      add(i, Pred.of("length", "shorter"));
+    } else if (!takes && !segment.targets.isEmpty() && !settled() && !part(i)) {
+      add(i, Pred.of("mute", "out"));
+    }
+  }
+
+  /** "Cut the bridge": the object is a section. */
+  private boolean placeAfter(Item verb) {
+    if (segment.within) {
+      return false;
+    }
+    List<Item> all = segment.items;
+    int at = all.indexOf(verb);
+    return at >= 0
+        && at + 1 < all.size()
+        && all.get(at + 1).is(Type.PLACE)
+        && all.get(at + 1).place().is(Place.Kind.SECTIONS);
+  }
+
+  private boolean part(int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      if (items.get(k).is(Type.UP) || items.get(k).is(Type.DOWN)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void particle(int verb) {
+    for (int k = verb + 1; k < items.size() && k <= verb + 4; k++) {
+      if (!items.get(k).is(Type.PART)) {
+        continue;
+      }
+      String does = items.get(verb).a() + " " + items.get(k).a();
+      if (does.equals("bring back") && degrees.has()) {
+        does = "pull back";
+      }
+      used[k] = true;
+      switch (does) {
+        case "bring in", "bring back" -> {
+          if (!settled()) {
+            add(verb, Pred.of("mute", "in").asGeneric());
+          }
+        }
+        case "pull back",
+            "dial back",
+            "pull in",
+            "pull off",
+            "roll off",
+            "knock off",
+            "knock back",
+            "dial off",
+            "roll back",
+            "turn back" ->
+            add(verb, Pred.of("level", "down").asGeneric());
+        case "dial in" -> add(verb, Pred.of("level", "up").asGeneric());
+        case "move back" -> add(verb, Pred.of("timing", "later"));
+        default -> {}
+      }
+      return;
+    }
+  }
+}

@@ -1,0 +1,377 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/** Reads sections with their numbers and ordinals: "both choruses", "V1-V2", "the last two". */
+abstract class SectionPhrases {
+  private static final Set<String> SUNG =
+      Set.of("line", "lines", "word", "words", "syllable", "phrase", "phrases");
+  static final EnumSet<Type> JOINTS =
+      EnumSet.of(Type.STOP, Type.ASK, Type.BULLET, Type.MARK, Type.CONJ, Type.DASH, Type.ALSOTHIS);
+
+  final String text;
+  final SectionNames names;
+  final List<Item> items;
+
+  /** The kind of section named last, for "the second one". */
+  String lastKind = "";
+
+  /** Whether what was read speaks of a sung line. */
+  boolean sung;
+
+  /** A place and the index of the item after it. */
+  record Found(Place place, int next) {}
+
+  SectionPhrases(String text, SectionNames names, List<Item> items) {
+    this.text = text;
+    this.names = names;
+    this.items = items;
+  }
+
+  static Optional<Found> place(Place place, int next) {
+    return Optional.of(new Found(place, next));
+  }
+
+  /** A section with its numbers and ordinals, without a preposition. */
+  Optional<Found> bare(int i) {
+    if (i >= items.size()) {
+      return Optional.empty();
+    }
+    if (is(i, Type.SECTIONLIT)) {
+      return place(
+          Place.ofSections(List.of(Integer.parseInt(items.get(i).a())), words(i, i + 1), ""),
+          i + 1);
+    }
+    if (is(i, Type.VAGUEPLACE)) {
+      return place(Place.plain(Place.Kind.UNKNOWN, words(i, i + 1)), i + 1);
+    }
+    return section(i);
+  }
+
+  private Optional<Found> section(int begin) {
+    Wanted wanted = new Wanted();
+    int i = begin;
+    while (i < items.size() && !is(i, Type.SECTION)) {
+      if (is(i, Type.ORD)) {
+        wanted.ordinals.add(Integer.parseInt(items.get(i).a()));
+      } else if (is(i, Type.LASTW)) {
+        wanted.fromLast = Integer.parseInt(items.get(i).a());
+      } else if (is(i, Type.ALLW)) {
+        wanted.all = true;
+      } else if (is(i, Type.NUMWORD)
+          && !items.get(i).a().equals("1")
+          && (wanted.fromLast > 0 || wanted.ordinals.contains(1) || wanted.all)) {
+        wanted.count = Integer.parseInt(items.get(i).a());
+      } else if (is(i, Type.NUMBER) && wanted.fromLast > 0 && items.get(i).value() < 9) {
+        wanted.count = (int) items.get(i).value();
+      } else if (is(i, Type.SLICE) && i > begin && slice(i) > i) {
+        // "the second half of", "the last line of": the section it is a slice of is the place
+        wanted.half = words(i, i + 1).equals("half") ? wanted.halfNamed() : 0;
+        wanted.sung |= SUNG.contains(words(i, i + 1));
+        wanted.ordinals.clear();
+        wanted.fromLast = 0;
+        wanted.all = false;
+        i = slice(i) - 1;
+      } else if (i > begin && (is(i, Type.CONJ) && is(skip(i + 1), Type.ORD) || isArticle(i))) {
+        i = skip(i);
+        continue;
+      } else {
+        break;
+      }
+      i++;
+    }
+    if (is(i, Type.SECTION)) {
+      sung |= wanted.sung;
+      return numbered(begin, i, wanted).map(f -> new Found(half(f.place(), wanted.half), f.next()));
+    }
+    boolean relative =
+        (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
+            && !lastKind.isEmpty()
+            && (relativeFollows(i) || exceptBefore(begin) || inBefore(begin) && closes(i));
+    if (!relative || i == begin) {
+      return Optional.empty();
+    }
+    int end = is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1")) ? i + 1 : i;
+    return place(resolve(lastKind, wanted, begin, end), end);
+  }
+
+  private boolean relativeFollows(int i) {
+    return is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1"));
+  }
+
+  /** "In the second", after a section of that kind was named. */
+  private boolean inBefore(int begin) {
+    int before = begin - 1;
+    while (before >= 0 && is(before, Type.FILL)) {
+      before--;
+    }
+    return is(before, Type.MARKW);
+  }
+
+  private boolean closes(int i) {
+    return i >= items.size() || JOINTS.contains(type(i));
+  }
+
+  /** "Every chorus except the first". */
+  private boolean exceptBefore(int begin) {
+    int before = begin - 1;
+    while (isArticle(before) && before >= 0) {
+      before--;
+    }
+    return is(before, Type.EXCEPT);
+  }
+
+  /** One half of a section is a stretch of time; of several sections it is all of them. */
+  private Place half(Place place, int half) {
+    if (half == 0 || !place.is(Place.Kind.SECTIONS) || place.sections().size() != 1) {
+      return place;
+    }
+    NamedSpan section = names.get(place.sections().get(0));
+    double middle = (section.fromSeconds() + section.toSeconds()) / 2;
+    return half == 1
+        ? Place.time(section.fromSeconds(), middle, place.words())
+        : Place.time(middle, section.toSeconds(), place.words());
+  }
+
+  private int slice(int i) {
+    int next = i + 1;
+    boolean of = false;
+    while (next < items.size() && isArticle(next)) {
+      of |= is(next, Type.OF) || items.get(next).a().equals("of");
+      next++;
+    }
+    return of ? next : i;
+  }
+
+  private Optional<Found> numbered(int begin, int at, Wanted wanted) {
+    Item section = items.get(at);
+    int next = at + 1;
+    boolean edge = section.a().equals("outro") || section.a().equals("intro");
+    if (edge && skip(next) > next) {
+      // "the end of V2" is V2
+      Optional<Found> of = section(skip(next));
+      if (of.isPresent()) {
+        return of;
+      }
+    }
+    if (!section.b().isEmpty()) {
+      wanted.numbers.add(Integer.parseInt(section.b()));
+    } else if (isNumber(next)) {
+      wanted.numbers.add(number(next));
+      next++;
+    }
+    while (!wanted.numbers.isEmpty()) {
+      int joint = next;
+      boolean comma = is(joint, Type.MARK) && !items.get(joint).a().equals("(");
+      boolean and = is(joint, Type.CONJ) && !items.get(joint).a().equals("but");
+      boolean range = is(joint, Type.DASH) || is(joint, Type.TO);
+      boolean glued = section.b().isEmpty() || range;
+      if (!(comma || and || range)) {
+        break;
+      }
+      int second = comma && is(joint + 1, Type.CONJ) ? joint + 2 : joint + 1;
+      boolean sameKindSign =
+          is(second, Type.SECTION)
+              && items.get(second).a().equals(section.a())
+              && !items.get(second).b().isEmpty();
+      int value;
+      if (isNumber(second) && glued && !amountFollows(second + 1)) {
+        value = number(second);
+      } else if (sameKindSign && range) {
+        value = Integer.parseInt(items.get(second).b());
+      } else {
+        break;
+      }
+      int previous = wanted.numbers.get(wanted.numbers.size() - 1);
+      for (int n = range ? previous + 1 : value; n <= value; n++) {
+        wanted.numbers.add(n);
+      }
+      next = second + 1;
+    }
+    Place place = resolve(section.a(), wanted, begin, next);
+    boolean span =
+        (is(next, Type.DASH) || is(next, Type.TO))
+            && place.is(Place.Kind.SECTIONS)
+            && is(skip(next + 1), Type.SECTION)
+            && !items.get(skip(next + 1)).a().equals(section.a());
+    if (span && (items.get(next).end() - items.get(next).start() > 1 || gluedDash(next))) {
+      Optional<Found> end = section(skip(next + 1));
+      if (end.isPresent()) {
+        return place(between(place, end.get().place()), end.get().next());
+      }
+    }
+    if (is(next, Type.ONWARD)) {
+      return place(onward(place), next + 1);
+    }
+    return place(place, next);
+  }
+
+  private boolean gluedDash(int dash) {
+    return dash + 1 < items.size() && items.get(dash).end() == items.get(dash + 1).start();
+  }
+
+  private boolean amountFollows(int i) {
+    return is(i, Type.MARK) && items.get(i).a().equals("%");
+  }
+
+  private boolean isNumber(int i) {
+    return is(i, Type.NUMWORD)
+        || (is(i, Type.NUMBER)
+            && items.get(i).signed() == 0
+            && items.get(i).value() >= 1
+            && items.get(i).value() <= 30
+            && items.get(i).value() == Math.rint(items.get(i).value()));
+  }
+
+  private int number(int i) {
+    return is(i, Type.NUMWORD) ? Integer.parseInt(items.get(i).a()) : (int) items.get(i).value();
+  }
+
+  private static final class Wanted {
+    final List<Integer> ordinals = new ArrayList<>();
+    final List<Integer> numbers = new ArrayList<>();
+    int fromLast;
+
+    /** Speaks of a line or a word of it, so of who sings. */
+    boolean sung;
+
+    int count;
+    boolean all;
+
+    /** Which half of the section: 1, 2, or 0 for all of it. */
+    int half;
+
+    int halfNamed() {
+      return fromLast == 1 || ordinals.contains(2) ? 2 : ordinals.contains(1) ? 1 : 0;
+    }
+  }
+
+  private Place resolve(String kind, Wanted wanted, int begin, int end) {
+    String said = words(begin, end);
+    if (names.isEmpty()) {
+      return Place.ofNames(saidNames(kind, wanted, begin, end), said, kind);
+    }
+    List<Integer> same = names.ofKind(kind);
+    if (same.isEmpty()) {
+      return Place.plain(Place.Kind.UNKNOWN, said);
+    }
+    List<Integer> found = new ArrayList<>();
+    if (wanted.fromLast > 0) {
+      int last = same.size() - (wanted.count > 0 ? 0 : wanted.fromLast - 1);
+      int first = Math.max(0, last - Math.max(1, wanted.count));
+      found.addAll(same.subList(Math.min(first, last), Math.max(0, last)));
+    } else if (wanted.count > 0 && wanted.ordinals.contains(1)) {
+      found.addAll(same.subList(0, Math.min(wanted.count, same.size())));
+    } else if (!wanted.numbers.isEmpty() || !wanted.ordinals.isEmpty()) {
+      for (int index : same) {
+        int number = names.numberOf(index);
+        if (wanted.numbers.contains(number) || wanted.ordinals.contains(number)) {
+          found.add(index);
+        }
+      }
+      boolean onlyOne = same.size() == 1 && (kind.equals("outro") || kind.equals("intro"));
+      if (found.isEmpty() && onlyOne) {
+        found.addAll(same);
+      }
+    } else {
+      found.addAll(same);
+    }
+    return found.isEmpty()
+        ? new Place(Place.Kind.UNKNOWN, List.of(), List.of(), 0, 0, said, kind, Place.Open.NO)
+        : Place.ofSections(found, said, kind);
+  }
+
+  /** Names of sections nobody has set, as said: "chorus 2", "last verse". */
+  private List<String> saidNames(String kind, Wanted wanted, int begin, int end) {
+    int at = begin;
+    while (at < end && !is(at, Type.SECTION)) {
+      at++;
+    }
+    if (at >= end) {
+      return List.of(words(begin, end));
+    }
+    String section = words(at, at + 1);
+    if (!wanted.numbers.isEmpty() && items.get(at).b().isEmpty()) {
+      List<String> each = new ArrayList<>();
+      String one = section.replaceAll("(chorus|hook|bridge|build|solo|drop)(es|s)$", "$1");
+      one = one.replaceAll("(verse|refrain|prechorus)s$", "$1").replaceAll("choruses$", "chorus");
+      for (int n : wanted.numbers) {
+        each.add(one + " " + n);
+      }
+      return each;
+    }
+    if (wanted.fromLast > 0 || !wanted.ordinals.isEmpty()) {
+      return List.of(words(begin, at + 1));
+    }
+    if (section.startsWith("the ")) {
+      section = section.substring(4);
+    }
+    return List.of(section);
+  }
+
+  int skip(int i) {
+    int next = i;
+    while (next < items.size() && isArticle(next)) {
+      next++;
+    }
+    return next;
+  }
+
+  private boolean isArticle(int i) {
+    return is(i, Type.FILL) || is(i, Type.OF);
+  }
+
+  boolean is(int i, Type type) {
+    return i >= 0 && i < items.size() && items.get(i).type() == type;
+  }
+
+  Type type(int i) {
+    return items.get(i).type();
+  }
+
+  String words(int from, int to) {
+    return text.substring(items.get(from).start(), items.get(to - 1).end())
+        .toLowerCase(Locale.ROOT)
+        .replaceAll("\\s+", " ");
+  }
+
+  Place between(Place first, Place last) {
+    if (first.is(Place.Kind.SECTIONS) && last.is(Place.Kind.SECTIONS)) {
+      boolean sameKind =
+          first.sectionKind().equals(last.sectionKind()) && !first.sectionKind().isEmpty();
+      int from = Collections.min(first.sections());
+      int to = Collections.max(last.sections());
+      List<Integer> all = new ArrayList<>();
+      for (int s = from; s <= to; s++) {
+        if (!sameKind || names.ofKind(first.sectionKind()).contains(s)) {
+          all.add(s);
+        }
+      }
+      return Place.ofSections(all, first.words(), sameKind ? first.sectionKind() : "");
+    }
+    List<String> both = new ArrayList<>(first.names());
+    both.addAll(last.names());
+    return Place.ofNames(both, first.words(), first.sectionKind());
+  }
+
+  Place onward(Place place) {
+    if (place.is(Place.Kind.SECTIONS)) {
+      return followingFrom(Collections.min(place.sections()), place);
+    }
+    return place;
+  }
+
+  Place followingFrom(int first, Place place) {
+    List<Integer> rest = new ArrayList<>();
+    for (int s = first; s < names.size(); s++) {
+      rest.add(s);
+    }
+    return Place.ofSections(rest, place.words(), "");
+  }
+}
