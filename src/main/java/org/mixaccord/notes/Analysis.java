@@ -185,7 +185,8 @@ final class Analysis {
     }
     boolean denied =
         segment.preds.isEmpty()
-            && segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT, Type.MORE));
+            && segment.hasAny(
+                EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT, Type.MORE, Type.PRED));
     if (neg < 0 || (segment.preds.isEmpty() && !denied)) {
       return;
     }
@@ -195,6 +196,8 @@ final class Analysis {
     segment.preds.clear();
     if (!segment.targets.isEmpty()) {
       segment.protectedElements.addAll(segment.targets);
+    } else if (read.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals("breath"))) {
+      segment.protectedElements.add("vocals");
     }
   }
 

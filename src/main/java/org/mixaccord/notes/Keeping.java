@@ -3,9 +3,12 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Reads segments that ask to leave something as it is. */
 final class Keeping {
+  private static final Set<String> OF_THE_VOICE = Set.of("delay", "breath", "sibilance", "tuning");
+
   private final Walk walk;
 
   Keeping(Walk walk) {
@@ -20,8 +23,29 @@ final class Keeping {
     return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
   }
 
+  /** "Don't change anything", and nothing was spoken of that it could mean. */
+  private boolean leavesAll(Segment segment) {
+    boolean all = segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.a().equals("all"));
+    return all && walk.carried.elementSentence != segment.sentence;
+  }
+
+  /** "That click in the intro, please leave it": what was named as a fault is liked. */
+  private void forgive(int i) {
+    Segment segment = walk.segments.get(i);
+    boolean it = segment.has(Type.PRON) && segment.targets.isEmpty() && segment.places.isEmpty();
+    if (it && i > 0) {
+      walk.drafts.changes.removeIf(
+          d ->
+              d.segment == i - 1
+                  && d.sentence == segment.sentence
+                  && d.pred.complaint()
+                  && d.pred.aspect().equals("noise"));
+    }
+  }
+
   void keep(int i, List<Place> named) {
     Segment segment = walk.segments.get(i);
+    forgive(i);
     boolean nowhere =
         named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
             && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
@@ -42,6 +66,8 @@ final class Keeping {
         elements.addAll(walk.carried.elements);
       } else if (!own.isEmpty()) {
         elements.add(Vocabulary.MIX);
+      } else if (leavesAll(segment)) {
+        elements.add(Vocabulary.MIX);
       } else if (!pointed && !segment.has(Type.PROP)) {
         return;
       } else if (walk.carried.elementSentence == segment.sentence
@@ -54,6 +80,9 @@ final class Keeping {
       } else if (!walk.carried.lastPlaces.isEmpty()) {
         elements.add(Vocabulary.MIX);
         places = walk.carried.lastPlaces;
+      } else if (segment.has(Type.PROP)) {
+        boolean voice = segment.items.stream().anyMatch(x -> OF_THE_VOICE.contains(x.a()));
+        elements.add(voice ? "vocals" : Vocabulary.MIX);
       } else {
         return;
       }

@@ -2,11 +2,15 @@ package org.mixaccord.notes;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Reads what should happen out of the words of one segment. */
 final class Predicates extends Presence {
   private static final EnumSet<Type> NOUNS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.UNKNOWN);
+
+  /** Verbs that need to be told which way. */
+  private static final Set<String> STEERED = Set.of("pan", "move");
 
   private Predicates(Segment segment, List<Item> items) {
     super(segment, items);
@@ -276,7 +280,8 @@ final class Predicates extends Presence {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
       }
-      if (item.is(Type.VAGUEAIM) && asking()) {
+      boolean nowhere = item.is(Type.VERB) && STEERED.contains(item.a());
+      if (item.is(Type.VAGUEAIM) && asking() || nowhere && !segment.targets.isEmpty()) {
         add(i, Pred.of("other", "any").asUnclear());
         return;
       }

@@ -12,9 +12,10 @@ import java.util.regex.Pattern;
 final class ReadingBuilder {
   private static final Pattern POINTED =
       Pattern.compile(
-          "\\b(that|this|the other|the wrong|the annoying|the weird|the bottom|the top) "
-              + "(one|thing|sound)\\b|\\b(something|somebody|someone)\\b");
-  private static final Pattern ONE_OF = Pattern.compile("\\bone of the \\w+s\\b");
+          "\\b(that|this|the (?!whole|entire|same|only|main|first|second|third|last|next|real)\\w+) "
+              + "(one|thing|sound)\\b|\\b(something|somebody|someone)\\b"
+              + "|\\b(more|less) of (that|this|those|these)\\b");
+  private static final Pattern ONE_OF = Pattern.compile("\\bone of the (\\w+ )?\\w+s\\b");
 
   private final String text;
   private final NoteContext context;

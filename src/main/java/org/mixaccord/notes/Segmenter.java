@@ -265,9 +265,7 @@ final class Segmenter {
                 || items.get(after).is(Type.AMOUNT)
                 || items.get(after).is(Type.AUX));
     boolean stays =
-        current.items.get(0).is(Type.KEEP)
-            && after < items.size()
-            && items.get(after).is(Type.KEEP);
+        current.has(Type.KEEP) && after < items.size() && items.get(after).is(Type.KEEP);
     return stays || !(saidBefore && saysAfter);
   }
 
