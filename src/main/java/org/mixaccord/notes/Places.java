@@ -31,7 +31,7 @@ final class Places extends SectionPhrases {
     Found found = at(i).orElse(null);
     if (found == null) {
       Item item = items.get(i);
-      out.add(item.is(Type.THERE) ? item.as(Type.FILL) : item);
+      out.add(item.is(Type.THERE) ? item.as(Type.FILL) : isForward(i) ? forward(i) : item);
       return i + 1;
     }
     if (!found.place().sectionKind().isEmpty()) {
@@ -43,6 +43,21 @@ final class Places extends SectionPhrases {
     }
     out.add(Item.place(found.place(), items.get(i).start(), items.get(found.next() - 1).end()));
     return found.next();
+  }
+
+  private boolean isForward(int i) {
+    return is(i, Type.ONWARD) && words(i, i + 1).equals("forward");
+  }
+
+  /** "Bring it forward", "too forward": not onward in time. */
+  private Item forward(int i) {
+    Item item = items.get(i);
+    boolean too = i > 0 && (is(i - 1, Type.TOO) || is(i - 1, Type.DEG) && is(i - 2, Type.TOO));
+    Lexicon.Entry entry =
+        too
+            ? new Lexicon.Entry(Type.QUAL, "level", "up", "sore")
+            : new Lexicon.Entry(Type.UP, "-", "-", "");
+    return Item.of(entry, item.start(), item.end());
   }
 
   private Optional<Found> at(int i) {

@@ -149,6 +149,7 @@ final class Predicates extends Presence {
           nearVerb("pan")
               || nearVerb("move")
               || degrees.has()
+              || modifier(i, Type.TOO) >= 0
               || near(i, Type.MORE)
               || nothingBut(i);
       if (item.is(Type.LEFT) || (item.is(Type.SIDE) && item.a().equals("left") && moved)) {
@@ -281,7 +282,8 @@ final class Predicates extends Presence {
         return;
       }
       boolean nowhere = item.is(Type.VERB) && STEERED.contains(item.a());
-      if (item.is(Type.VAGUEAIM) && asking() || nowhere && !segment.targets.isEmpty()) {
+      boolean aim = item.is(Type.VAGUEAIM) && (asking() || modifier(i, Type.TOO) >= 0);
+      if (aim || nowhere && !segment.targets.isEmpty()) {
         add(i, Pred.of("other", "any").asUnclear());
         return;
       }

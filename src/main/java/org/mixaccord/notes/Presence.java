@@ -21,6 +21,16 @@ abstract class Presence extends Qualities {
           add(i, Pred.of("other", "any").asUnclear().asComplaint().about(before.subList(0, 1)));
           continue;
         }
+        List<String> hidden = elements(i + 1, items.size());
+        if (before.isEmpty()
+            && !hidden.isEmpty()
+            && i <= 1
+            && !copulaBefore(i)
+            && !items.get(0).is(Type.PRON)) {
+          // "bury the guitars": an order
+          add(i, Pred.of("level", "down").about(hidden));
+          continue;
+        }
         add(i, Pred.of("level", "down").asComplaint().about(before));
         if (before.isEmpty()) {
           segment.targets.clear();
