@@ -35,7 +35,7 @@ public class Memos {
 
   private static final double LEAST_SECONDS = 0.3;
 
-  /** What browsers record or can be brought to; each is played by all of them. */
+  /** What browsers record or can be brought to, and how it is served. */
   private static final Map<String, String> TYPES =
       Map.of("wav", "audio/wav", "mp4", "audio/mp4", "ogg", "audio/ogg");
 

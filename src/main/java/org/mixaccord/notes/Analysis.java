@@ -40,13 +40,16 @@ final class Analysis {
     }
     segment.placeLeads = !items.isEmpty() && items.get(0).is(Type.PLACE);
     targets(read);
-    if (mentions(Type.PAST) && !mentions(Type.KEEP)) {
+    boolean past = read.stream().anyMatch(x -> x.is(Type.PAST) && !x.a().startsWith("th"));
+    boolean file = mentions(Type.FILEQ) && segment.targets.isEmpty() && !mentions(Type.KEEP);
+    if (past && !mentions(Type.KEEP) || file) {
       segment.blocked = true;
     }
     if (mentions(Type.KEEP)) {
       keep(read);
     } else if (!segment.blocked) {
       Predicates.find(segment, read);
+      dropCompared(read);
       dropPraised(read);
       protect(read);
     }
@@ -154,6 +157,15 @@ final class Analysis {
         segment.targets.add(Vocabulary.MIX);
         return;
       }
+    }
+  }
+
+  /** "The vocal is clearer than before": seen, not wished for. */
+  private void dropCompared(List<Item> read) {
+    boolean than = read.stream().anyMatch(x -> x.is(Type.PAST) && x.a().equals("than"));
+    boolean asking = read.stream().anyMatch(x -> ASKING.contains(x.type()));
+    if (than && !asking) {
+      segment.preds.removeIf(p -> !p.complaint());
     }
   }
 

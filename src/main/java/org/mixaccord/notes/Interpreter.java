@@ -85,6 +85,13 @@ final class Interpreter {
     return sure || query && asks || query && walk.segments.get(first).items.get(0).is(Type.WH);
   }
 
+  /** "I thought it was too loud, but …". */
+  private boolean deniedNext(int i) {
+    return i + 1 < walk.segments.size()
+        && walk.segments.get(i + 1).sentence == walk.segments.get(i).sentence
+        && walk.segments.get(i + 1).joint == Segment.Joint.BUT;
+  }
+
   private void segment(int i) {
     Segment segment = walk.segments.get(i);
     if (segment.has(Type.RETRACT)) {
@@ -109,7 +116,9 @@ final class Interpreter {
         walk.carried.propertySentence = segment.sentence;
       }
     }
-    if (segment.blocked) {
+    boolean thought =
+        segment.items.stream().anyMatch(x -> x.is(Type.PAST) && x.a().equals("thought"));
+    if (segment.blocked || thought && deniedNext(i)) {
       walk.carried.mention(segment.targets, segment.sentence);
       return;
     }

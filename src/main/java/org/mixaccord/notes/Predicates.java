@@ -108,7 +108,7 @@ final class Predicates extends Presence {
   private void setTo(int i) {
     boolean share = degrees.number().unit().orElse("").equals("%");
     boolean step = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN)) || !found.isEmpty();
-    if (share && step) {
+    if (share && (step || segment.targets.isEmpty())) {
       return;
     }
     useAll(Type.UP);

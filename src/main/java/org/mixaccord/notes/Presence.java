@@ -22,6 +22,12 @@ abstract class Presence extends Qualities {
           continue;
         }
         List<String> hidden = elements(i + 1, items.size());
+        boolean once = items.get(i).a().equals("than") && hidden.isEmpty();
+        if (once && !segment.has(Type.PLACE)) {
+          // "louder than in the last mix": seen, not wished for
+          use(i);
+          continue;
+        }
         if (before.isEmpty()
             && !hidden.isEmpty()
             && i <= 1
@@ -114,6 +120,9 @@ abstract class Presence extends Qualities {
         segment.tellsWhen = true;
       } else if (type == Type.IN && items.stream().anyMatch(x -> x.is(Type.SIDED))) {
         add(i, Pred.of("other", "any"));
+      } else if (type == Type.IN && !found.isEmpty() && segment.targets.isEmpty() && onlyFaults()) {
+        // "the harsh thing is gone": good news
+        found.clear();
       } else if (type == Type.IN && backABit(i)) {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
@@ -125,6 +134,10 @@ abstract class Presence extends Qualities {
         }
       }
     }
+  }
+
+  private boolean onlyFaults() {
+    return found.stream().allMatch(Pred::complaint);
   }
 
   boolean settled() {

@@ -294,7 +294,8 @@ abstract class Qualities extends Clause {
       use(modifier(i, Type.NOTENOUGH));
       boolean observed = copulaBefore(i) && !asking();
       boolean lack = observed && (kind.startsWith("poor") || kind.startsWith("sore"));
-      add(i, Pred.of(item.a(), lack ? opposite : up));
+      Pred pred = Pred.of(item.a(), lack ? opposite : up);
+      add(i, lack ? pred.asComplaint() : pred);
     } else if (causative(i)) {
       add(i, Pred.of(item.a(), up));
     } else if (degrees.wordBefore(i) != null) {

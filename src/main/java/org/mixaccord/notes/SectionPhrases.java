@@ -79,7 +79,7 @@ abstract class SectionPhrases {
         wanted.all = false;
         i = slice(i) - 1;
       } else if (i > begin && (is(i, Type.CONJ) && is(skip(i + 1), Type.ORD) || isArticle(i))) {
-        i = skip(i);
+        i = skip(is(i, Type.CONJ) ? i + 1 : i);
         continue;
       } else {
         break;

@@ -1,4 +1,4 @@
-/** Records a voice memo as something every browser plays: MP4 or Ogg where it records that, else WAV. */
+/** Records a voice memo as something every browser plays: MP4 where it records that, else WAV (older phones play no Ogg). */
 
 import type { Scope } from '../scope.ts';
 
@@ -6,7 +6,7 @@ import type { Scope } from '../scope.ts';
 export const MOST_SECONDS = 120;
 /** Enough for speech. */
 const WAV_RATE = 24_000;
-const PLAYED_EVERYWHERE = ['audio/mp4;codecs=mp4a.40.2', 'audio/ogg;codecs=opus'];
+const PLAYED_EVERYWHERE = 'audio/mp4;codecs=mp4a.40.2';
 
 export class NoMicrophone extends Error {}
 
@@ -36,8 +36,8 @@ export class Recording {
         ? 'The browser was not allowed to use the microphone. Allow it in the browser’s settings for this page, or write the note.'
         : 'No microphone was found. Plug one in, or write the note.');
     }
-    const type = PLAYED_EVERYWHERE.find((one) => MediaRecorder.isTypeSupported(one));
-    return new Recording(new MediaRecorder(stream, type ? { mimeType: type } : {}), stream, scope);
+    const options = MediaRecorder.isTypeSupported(PLAYED_EVERYWHERE) ? { mimeType: PLAYED_EVERYWHERE } : {};
+    return new Recording(new MediaRecorder(stream, options), stream, scope);
   }
 
   get seconds(): number {
@@ -50,7 +50,7 @@ export class Recording {
     await this.ended;
     this.release();
     const whole = new Blob(this.parts, { type: this.recorder.mimeType });
-    return PLAYED_EVERYWHERE.some((type) => this.recorder.mimeType.startsWith(type.split(';')[0]!)) ? whole : wavOf(whole);
+    return this.recorder.mimeType.startsWith('audio/mp4') ? whole : wavOf(whole);
   }
 
   /** Ends it and keeps nothing. */

@@ -11,10 +11,14 @@ import io.quarkus.test.common.QuarkusTestResource;
 import io.quarkus.test.junit.QuarkusTest;
 import io.restassured.response.ValidatableResponse;
 import jakarta.inject.Inject;
+import java.io.IOException;
+import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.mixaccord.PostgresForTests;
+import org.mixaccord.intake.Encoded;
 import org.mixaccord.storage.AudioStore;
 import org.mixaccord.storage.Sha256;
 
@@ -103,6 +107,26 @@ class MemoTest extends ReviewStage {
     speak("art", SPOKEN, "&from=-1").statusCode(422);
     speak("ear", SPOKEN, "").statusCode(403);
     get("art", path("/notes")).body("", hasSize(0));
+  }
+
+  @Test
+  void recordingsOfOtherBrowsersAreTakenToo(@TempDir Path folder) throws IOException {
+    byte[] spoken = Sound.wav(48_000, Sound.sine(48_000, 300, -20, 3));
+    byte[] mp4 = Encoded.fragments(folder, spoken);
+    byte[] ogg = Encoded.by(folder, spoken, "libopus", "ogg");
+    for (var one : Map.of("audio/mp4", mp4, "audio/ogg", ogg).entrySet()) {
+      ValidatableResponse taken = speak("art", one.getValue(), "").statusCode(201);
+      double seconds = taken.extract().jsonPath().getDouble("seconds");
+      assertEquals(3, seconds, 0.05, one.getKey());
+      String note = taken.extract().path("id");
+      byte[] heard =
+          get("eng", "/notes/" + note + "/memo")
+              .statusCode(200)
+              .contentType(one.getKey())
+              .extract()
+              .asByteArray();
+      assertArrayEquals(one.getValue(), heard, one.getKey());
+    }
   }
 
   @Test

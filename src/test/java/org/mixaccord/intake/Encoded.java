@@ -34,7 +34,8 @@ public final class Encoded {
   private final AVStream stream;
   private final AVPacket packet = av_packet_alloc();
 
-  private Encoded(Path to, String codecName, String muxer, int rate, int channels, int bits)
+  private Encoded(
+      Path to, String codecName, String muxer, String flags, int rate, int channels, int bits)
       throws IOException {
     check(avformat_alloc_output_context2(file, null, muxer, to.toString()));
     AVCodec codec = avcodec_find_encoder_by_name(codecName);
@@ -58,7 +59,12 @@ public final class Encoded {
     AVIOContext out = new AVIOContext(null);
     check(avio_open(out, to.toString(), AVIO_FLAG_WRITE));
     file.pb(out);
-    check(avformat_write_header(file, (AVDictionary) null));
+    AVDictionary options = new AVDictionary(null);
+    if (!flags.isEmpty()) {
+      check(av_dict_set(options, "movflags", flags, 0));
+    }
+    check(avformat_write_header(file, options));
+    av_dict_free(options);
   }
 
   /**
@@ -67,11 +73,21 @@ public final class Encoded {
    * @param wav 16 or 24-bit PCM with the plain header of {@link Fixtures#wav}
    */
   public static byte[] by(Path folder, byte[] wav, String codec, String muxer) throws IOException {
+    return by(folder, wav, codec, muxer, "");
+  }
+
+  /** AAC in an MP4 of fragments, as browsers record it while somebody speaks. */
+  public static byte[] fragments(Path folder, byte[] wav) throws IOException {
+    return by(folder, wav, "aac", "mp4", "frag_keyframe+empty_moov+default_base_moof");
+  }
+
+  private static byte[] by(Path folder, byte[] wav, String codec, String muxer, String flags)
+      throws IOException {
     Path out = folder.resolve("encoded." + muxer);
     ByteBuffer in = ByteBuffer.wrap(wav).order(ByteOrder.LITTLE_ENDIAN);
     int channels = in.getShort(22);
     int bits = in.getShort(34);
-    new Encoded(out, codec, muxer, in.getInt(24), channels, bits)
+    new Encoded(out, codec, muxer, flags, in.getInt(24), channels, bits)
         .encode(samples(in, bits), channels);
     return Files.readAllBytes(out);
   }

@@ -1,15 +1,18 @@
 package org.mixaccord.notes;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -62,6 +65,39 @@ class NoteReaderPropertiesTest {
       }
       check(new String(noise), BAND);
     }
+  }
+
+  /** Words that build places, amounts and requests stand next to each other in every way. */
+  @Test
+  void anyPhrasesOfTheTablesAreReadToTheirEnd() {
+    List<String> phrases =
+        new ArrayList<>(List.of("and", "the", "of", "in", "2", "3 dB", ",", "-"));
+    for (String table : List.of("places.tsv", "sections.tsv", "operators.tsv", "elements.tsv")) {
+      Lexicon.lines(
+          table, (fields, line) -> phrases.addAll(List.of(fields[fields.length - 1].split(", "))));
+    }
+    List<String> places = new ArrayList<>();
+    for (String table : List.of("places.tsv", "sections.tsv")) {
+      Lexicon.lines(
+          table, (fields, line) -> places.addAll(List.of(fields[fields.length - 1].split(", "))));
+    }
+    places.addAll(phrases.subList(0, 8));
+    AtomicReference<String> reading = new AtomicReference<>();
+    Random random = new Random(SEED + 3);
+    assertTimeoutPreemptively(
+        Duration.ofMinutes(5),
+        () -> {
+          for (int round = 0; round < 30_000; round++) {
+            List<String> from = round % 2 == 0 ? places : phrases;
+            StringBuilder text = new StringBuilder();
+            for (int w = random.nextInt(9); w >= 0; w--) {
+              text.append(from.get(random.nextInt(from.size()))).append(' ');
+            }
+            reading.set(text.toString());
+            check(text.toString(), round % 3 == 0 ? NoteContext.empty() : BAND);
+          }
+        },
+        () -> "never ends: " + reading.get());
   }
 
   private static void check(String text, NoteContext context) {
