@@ -6,19 +6,17 @@ import java.util.List;
 final class Deliveries {
   private Deliveries() {}
 
-  /** "Extended version for the label please": asks, wherever the word stands. */
+  /** "Extended version for the label please", "an acapella too": asks without a verb. */
   private static boolean pleads(List<Segment> segments, int first) {
-    int sentence = segments.get(first).sentence;
-    for (int i = first; i < segments.size() && segments.get(i).sentence == sentence; i++) {
-      Segment segment = segments.get(i);
-      boolean leads = i == first && !segment.items.isEmpty() && segment.items.get(0).is(Type.THING);
-      boolean please =
-          segment.items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
-      if (please && (leads || segments.get(first).items.get(0).is(Type.THING))) {
-        return true;
-      }
+    Segment segment = segments.get(first);
+    boolean leads = !segment.items.isEmpty() && segment.items.get(0).is(Type.THING);
+    boolean please = false;
+    boolean alone = !segment.heading;
+    for (Item item : segment.items) {
+      please |= item.is(Type.AUX) && item.a().equals("please");
+      alone &= item.is(Type.THING) || item.is(Type.ALSOTHIS) || item.is(Type.PURPOSE);
     }
-    return false;
+    return leads && (please && !segment.has(Type.COPULA) || alone);
   }
 
   static void find(List<Segment> segments, int first, Drafts drafts) {

@@ -123,6 +123,9 @@ abstract class Presence extends Qualities {
       } else if (type == Type.IN && !found.isEmpty() && segment.targets.isEmpty() && onlyFaults()) {
         // "the harsh thing is gone": good news
         found.clear();
+      } else if (type == Type.IN && segment.has(Type.THING) && segment.targets.isEmpty()) {
+        // "where are the stems?": asks for a file, not for a part
+        use(i);
       } else if (type == Type.IN && backABit(i)) {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (type == Type.IN && !settled() && !negatedBefore(i)) {

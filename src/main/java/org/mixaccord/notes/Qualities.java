@@ -244,7 +244,8 @@ abstract class Qualities extends Clause {
 
   void quality(int i) {
     Item item = items.get(i);
-    if (namesPlace(item) && !modified(i) && segment.within) {
+    boolean ofFade = item.a().equals("timing") && mentions("fade");
+    if (ofFade || namesPlace(item) && !modified(i) && segment.within) {
       return;
     }
     String kind = item.c();
@@ -274,6 +275,12 @@ abstract class Qualities extends Clause {
       return;
     }
     String opposite = opposite(item.a(), up);
+    boolean half = i > 0 && items.get(i - 1).is(Type.HALF);
+    if (half) {
+      // "half as wide"
+      add(i, Pred.of(item.a(), opposite));
+      return;
+    }
     if (enough && (negated || lacking())) {
       add(i, Pred.of(item.a(), up).asComplaint());
     } else if (enough && !comparative) {
