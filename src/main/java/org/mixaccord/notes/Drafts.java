@@ -107,6 +107,14 @@ final class Drafts {
     }
   }
 
+  /** The same wish again in another place, by another amount. */
+  void elsewhere(Segment segment, int at, List<Place> places) {
+    for (Draft draft : lastBatch()) {
+      Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
+      changes.add(new Draft(draft.element, draft.pred.with(amount), places, segment, at));
+    }
+  }
+
   void exclude(Segment segment, int at, List<Place> places) {
     for (Draft draft : changes) {
       if (draft.sentence == segment.sentence || draft.sentence == lastSentence()) {

@@ -1,9 +1,13 @@
 package org.mixaccord.notes;
 
+import java.util.EnumSet;
 import java.util.List;
 
 /** Reads segments that name a part or a place and say nothing of it. */
 final class Naming {
+  private static final EnumSet<Type> PLAIN =
+      EnumSet.of(Type.AMOUNT, Type.NUMBER, Type.PLACE, Type.FILL, Type.DEG);
+
   private final Walk walk;
 
   Naming(Walk walk) {
@@ -27,6 +31,8 @@ final class Naming {
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
     if (amountOnly && segment.items.size() <= 3) {
       walk.drafts.amount(segment);
+    } else if (otherAmount(segment, own)) {
+      walk.drafts.elsewhere(segment, i, own);
     } else if (again && !walk.drafts.any() && walk.carried.lastProperty != null && !own.isEmpty()) {
       another(i, own);
     } else if (again && walk.drafts.any() && (!segment.targets.isEmpty() || !own.isEmpty())) {
@@ -58,6 +64,18 @@ final class Naming {
     }
     boolean aside = segment.tellsWhen && walk.carried.elementSentence == segment.sentence;
     walk.carried.mention(aside ? List.of() : segment.targets, segment.sentence);
+  }
+
+  /** "Vox up 1, 1.5 in the outro". */
+  private boolean otherAmount(Segment segment, List<Place> own) {
+    boolean number = segment.has(Type.AMOUNT) || segment.has(Type.NUMBER);
+    boolean nothingElse = segment.items.stream().allMatch(x -> PLAIN.contains(x.type()));
+    return number
+        && nothingElse
+        && !own.isEmpty()
+        && segment.joint != Segment.Joint.SENTENCE
+        && walk.drafts.any()
+        && walk.drafts.lastSentence() == segment.sentence;
   }
 
   /** "Tambourine only in the choruses": out everywhere else. */

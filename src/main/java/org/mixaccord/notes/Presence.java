@@ -49,6 +49,12 @@ abstract class Presence extends Qualities {
         add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(0)).asComplaint());
       } else if (type == Type.LOST) {
         List<String> before = elements(0, i);
+        boolean it =
+            before.isEmpty() && items.subList(0, i).stream().anyMatch(x -> x.is(Type.PRON));
+        if (it) {
+          // "it's hiding behind the organ"
+          segment.targets.clear();
+        }
         add(
             i,
             Pred.of("level", "up")
@@ -158,6 +164,11 @@ abstract class Presence extends Qualities {
     boolean takes = type(i) == Type.OUT;
     // "more low end out of the kick"
     boolean bare = items.get(i).end() - items.get(i).start() == 3;
+    if (takes && bare && nearVerb("bring") && !settled()) {
+      // "bring the bass out"
+      add(i, Pred.of("level", "up"));
+      return;
+    }
     if (takes && bare && settled()) {
       return;
     }

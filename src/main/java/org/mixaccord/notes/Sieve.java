@@ -88,6 +88,8 @@ final class Sieve {
       } else if (isRange(placed, i)) {
         items.add(
             new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
+      } else if (isMeasure(placed, i)) {
+        items.add(item.as(Type.REF));
       } else if (isCompany(placed, i)) {
         items.add(item.as(Type.REF));
       } else if (with) {
@@ -119,6 +121,27 @@ final class Sieve {
         && next < placed.size()
         && (placed.get(next).is(Type.HER)
             || placed.get(next).is(Type.ELEM) && !placed.get(next).a().equals(Vocabulary.MIX));
+  }
+
+  /** "The bass glued to the kick": the kick is what it is measured by. */
+  private boolean isMeasure(List<Item> placed, int i) {
+    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
+    boolean told = before != null && (before.is(Type.QUAL) || before.is(Type.PRED));
+    if (!placed.get(i).is(Type.TO) || !told) {
+      return false;
+    }
+    int next = i + 1;
+    while (next < placed.size() && placed.get(next).is(Type.FILL)) {
+      next++;
+    }
+    boolean named = false;
+    for (int k = items.size() - 1; k >= 0 && !Segmenter.endsSentence(items.get(k)); k--) {
+      if (items.get(k).is(Type.MARK) || items.get(k).is(Type.CONJ)) {
+        break;
+      }
+      named |= items.get(k).is(Type.ELEM);
+    }
+    return named && next < placed.size() && placed.get(next).is(Type.ELEM);
   }
 
   /** "Tighter with the kick": the kick is what it is measured by. */

@@ -305,6 +305,10 @@ final class Tagger {
     }
     Token word = tokens.get(i);
     Token number = tokens.get(i + 1);
+    if (Amounts.at(tokens, i + 1).isPresent()) {
+      // "drop 2 dB"
+      return i;
+    }
     if (number.signed() != 0 || number.norm().contains(".") || number.value() > 99) {
       return i;
     }
