@@ -2,12 +2,14 @@ package org.mixaccord.notes;
 
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Random;
 
 /**
  * Reading notes: the marked ones over and over, and texts of 100 kB that are ordinary, rambling or
- * nothing but brackets or letters. Prints CPU time of the one working thread, warm.
+ * nothing but brackets, letters or one phrase over and over. Prints CPU time of the one working thread, warm.
  */
 final class NotesBench {
   private static final int ROUNDS = 60;
@@ -36,6 +38,35 @@ final class NotesBench {
     long100("rambling", "snare up and kick down and ".repeat(4000));
     long100("brackets", "\"((((".repeat(20_000));
     long100("letters", "o".repeat(100_000));
+    worstOfRepeats();
+  }
+
+  /** Every kind of phrase of the tables, and pairs of them, over and over without a full stop. */
+  private static void worstOfRepeats() {
+    List<String> units = new ArrayList<>();
+    for (String table : List.of("places.tsv", "sections.tsv", "operators.tsv", "elements.tsv")) {
+      Lexicon.lines(
+          table, (fields, line) -> units.add(fields[fields.length - 1].split(", ")[0] + " "));
+    }
+    Random random = new Random(20260117);
+    int single = units.size();
+    for (int i = 0; i < 300; i++) {
+      units.add(units.get(random.nextInt(single)) + units.get(random.nextInt(single)));
+    }
+    double worst = 0;
+    String what = "";
+    for (String unit : units) {
+      String text = unit.repeat(100_000 / unit.length());
+      long before = cpu();
+      NoteReader.read(text, Marked.context("band"));
+      double seconds = (cpu() - before) / 1e9;
+      if (seconds > worst) {
+        worst = seconds;
+        what = unit;
+      }
+    }
+    System.out.printf(
+        Locale.ROOT, "slowest of %d phrases over and over: %.2f s (%s)%n", units.size(), worst, what);
   }
 
   private static void readAll(List<Marked.Note> notes) {

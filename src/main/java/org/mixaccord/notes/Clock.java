@@ -7,6 +7,9 @@ import java.util.OptionalDouble;
 
 /** Places said in time: clock times and ranges, bars and beats, "the two minute mark". */
 final class Clock {
+  /** No phrase of a time has more words. */
+  private static final int LONGEST = 16;
+
   record Found(Place place, int next) {}
 
   private final NoteContext context;
@@ -230,7 +233,7 @@ final class Clock {
 
   private int skip(int i) {
     int next = i;
-    while (is(next, Type.FILL) || is(next, Type.OF)) {
+    while (next - i < LONGEST && (is(next, Type.FILL) || is(next, Type.OF))) {
       next++;
     }
     return next;

@@ -15,6 +15,9 @@ abstract class SectionPhrases {
   static final EnumSet<Type> JOINTS =
       EnumSet.of(Type.STOP, Type.ASK, Type.BULLET, Type.MARK, Type.CONJ, Type.DASH, Type.ALSOTHIS);
 
+  /** No phrase of a place has more words. */
+  private static final int LONGEST = 16;
+
   final String text;
   final SectionNames names;
   final List<Item> items;
@@ -57,7 +60,7 @@ abstract class SectionPhrases {
   private Optional<Found> section(int begin) {
     Wanted wanted = new Wanted();
     int i = begin;
-    while (i < items.size() && !is(i, Type.SECTION)) {
+    while (i < items.size() && i - begin < LONGEST && !is(i, Type.SECTION)) {
       if (is(i, Type.ORD)) {
         wanted.ordinals.add(Integer.parseInt(items.get(i).a()));
       } else if (is(i, Type.LASTW)) {
@@ -142,7 +145,7 @@ abstract class SectionPhrases {
   private int slice(int i) {
     int next = i + 1;
     boolean of = false;
-    while (next < items.size() && isArticle(next)) {
+    while (next < items.size() && next - i < LONGEST && isArticle(next)) {
       of |= is(next, Type.OF) || items.get(next).a().equals("of");
       next++;
     }
@@ -317,7 +320,7 @@ abstract class SectionPhrases {
 
   int skip(int i) {
     int next = i;
-    while (next < items.size() && isArticle(next)) {
+    while (next < items.size() && next - i < LONGEST && isArticle(next)) {
       next++;
     }
     return next;

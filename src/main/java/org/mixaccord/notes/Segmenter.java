@@ -35,6 +35,10 @@ final class Segmenter {
 
   private static final EnumSet<Type> MOVED =
       EnumSet.of(Type.UP, Type.DOWN, Type.NUMBER, Type.AMOUNT, Type.OUT, Type.DEG);
+
+  /** No thought is longer; what is done with one grows faster than its length. */
+  private static final int MOST_ITEMS = 64;
+
   private final List<Item> items;
   private final List<Segment> segments = new ArrayList<>();
   private Segment current = new Segment();
@@ -119,6 +123,9 @@ final class Segmenter {
 
   private void take(int i) {
     Item item = items.get(i);
+    if (current.items.size() >= MOST_ITEMS) {
+      close(Joint.COMMA);
+    }
     switch (item.type()) {
       case STOP, ASK, BULLET -> endSentence(item);
       case MARK -> {
@@ -251,6 +258,7 @@ final class Segmenter {
     boolean saidBefore = current.hasAny(SAYING);
     int after = next + 1;
     while (after + 1 < items.size()
+        && after - i < MOST_ITEMS
         && (items.get(after).is(Type.CONJ) || items.get(after).is(Type.MARK))
         && items.get(after + 1).is(right)) {
       after += 2;

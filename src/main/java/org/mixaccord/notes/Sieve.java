@@ -7,6 +7,9 @@ import java.util.Set;
 
 /** Lets small words go, and keeps those whose neighbours give them a meaning. */
 final class Sieve {
+  /** How many words back a clause is looked through. */
+  private static final int LOOK_BACK = 32;
+
   private static final EnumSet<Type> DROPPED =
       EnumSet.of(
           Type.FILL,
@@ -135,7 +138,8 @@ final class Sieve {
       next++;
     }
     boolean named = false;
-    for (int k = items.size() - 1; k >= 0 && !Segmenter.endsSentence(items.get(k)); k--) {
+    int first = Math.max(0, items.size() - LOOK_BACK);
+    for (int k = items.size() - 1; k >= first && !Segmenter.endsSentence(items.get(k)); k--) {
       if (items.get(k).is(Type.MARK) || items.get(k).is(Type.CONJ)) {
         break;
       }
@@ -156,22 +160,22 @@ final class Sieve {
 
   /** "The double on the lead": the lead only says which. */
   private static boolean isOwner(List<Item> placed, int i) {
+    if (!placed.get(i).is(Type.ELEM)) {
+      return false;
+    }
     int k = i - 1;
     boolean on = false;
     while (k >= 0 && (placed.get(k).is(Type.FILL) || placed.get(k).is(Type.ON))) {
       on |= placed.get(k).is(Type.ON);
       k--;
     }
-    return placed.get(i).is(Type.ELEM)
-        && on
-        && k >= 0
-        && placed.get(k).is(Type.ELEM)
-        && LAYERS.contains(placed.get(k).a());
+    return on && k >= 0 && placed.get(k).is(Type.ELEM) && LAYERS.contains(placed.get(k).a());
   }
 
   /** "Match A to B": B is what it is measured by. */
   private static boolean matches(List<Item> items) {
-    for (int i = items.size() - 1; i >= 0 && !Segmenter.endsSentence(items.get(i)); i--) {
+    int first = Math.max(0, items.size() - LOOK_BACK);
+    for (int i = items.size() - 1; i >= first && !Segmenter.endsSentence(items.get(i)); i--) {
       if (items.get(i).is(Type.MATCH)) {
         return true;
       }
