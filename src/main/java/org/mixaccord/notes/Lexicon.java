@@ -34,6 +34,10 @@ final class Lexicon {
   private final Lexicon below;
   private final Set<String> words = new HashSet<>();
   private final Set<String> fillers = new HashSet<>();
+
+  /** English words that only look like a slip for one of the tables. */
+  private final Set<String> real = new HashSet<>();
+
   private final Spelling spelling;
 
   private Lexicon(Lexicon below) {
@@ -97,7 +101,14 @@ final class Lexicon {
   }
 
   private boolean isWord(String word) {
-    return words.contains(word) || fillers.contains(word) || (below != null && below.isWord(word));
+    return words.contains(word)
+        || fillers.contains(word)
+        || real.contains(word)
+        || (below != null && below.isWord(word));
+  }
+
+  private boolean inTables(String word) {
+    return words.contains(word) || below != null && below.inTables(word);
   }
 
   /** The word itself, or the one it was probably meant to be. */
@@ -110,6 +121,17 @@ final class Lexicon {
       return shorter;
     }
     return spelling.nearest(word);
+  }
+
+  /** The word without an "s" that is no part of it: "everything's", "mandolins"; or itself. */
+  String singular(String word, boolean apostrophe) {
+    String one = word.endsWith("s") ? word.substring(0, word.length() - 1) : word;
+    if (one.length() < 4 || inTables(word) || !inTables(one)) {
+      return word;
+    }
+    Match match = apostrophe ? null : match(Tokenizer.tokenize(one), 0);
+    boolean part = match != null && match.entry.type() == Type.ELEM;
+    return apostrophe || part ? one : word;
   }
 
   private void put(String phrase, Entry entry, boolean over) {
@@ -159,7 +181,7 @@ final class Lexicon {
     for (String word : lexicon.words) {
       lexicon.spelling.learn(word);
     }
-    lines("words.txt", (f, l) -> lexicon.words.addAll(List.of(l.split(" "))));
+    lines("words.txt", (f, l) -> lexicon.real.addAll(List.of(l.split(" "))));
     return lexicon;
   }
 

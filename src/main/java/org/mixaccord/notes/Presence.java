@@ -96,8 +96,14 @@ abstract class Presence extends Qualities {
   private boolean isBack(int i) {
     return items.get(i).is(Type.PART)
         && items.get(i).a().equals("back")
-        && degrees.has()
+        && (degrees.has() || follows(i))
         && found.isEmpty();
+  }
+
+  /** "Bring the vocals forward and the guitars back". */
+  private boolean follows(int i) {
+    boolean joined = segment.joint == Segment.Joint.AND || segment.joint == Segment.Joint.COMMA;
+    return joined && i == items.size() - 1 && i > 0 && items.get(i - 1).is(Type.ELEM);
   }
 
   /** "A hair back in the verse": back, in the verse. */

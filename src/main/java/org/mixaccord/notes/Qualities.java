@@ -242,9 +242,28 @@ abstract class Qualities extends Clause {
         && next.start() - quality.end() == 1;
   }
 
+  /** "Dry vocal in the bridge", "wide guitars": how it is to be, not how it is. */
+  private boolean worn(int i) {
+    Item item = items.get(i);
+    boolean treated = Set.of("reverb", "width", "distortion").contains(item.a());
+    boolean plain =
+        !item.c().startsWith("bad") && !isComparative(item) && !copulaBefore(items.size());
+    return treated
+        && plain
+        && i == 0
+        && items.size() > 1
+        && type(1) == Type.ELEM
+        && items.get(1).start() - item.end() == 1
+        && !segment.has(Type.PRAISE);
+  }
+
   void quality(int i) {
     Item item = items.get(i);
     boolean ofFade = item.a().equals("timing") && mentions("fade");
+    if (worn(i)) {
+      add(i, Pred.of(item.a(), item.b()));
+      return;
+    }
     if (ofFade || namesPlace(item) && !modified(i) && segment.within) {
       return;
     }

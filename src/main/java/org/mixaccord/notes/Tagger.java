@@ -55,10 +55,16 @@ final class Tagger {
     this.sections = new SectionNames(context.sections());
     this.tokens = new ArrayList<>();
     for (Token token : Tokenizer.tokenize(text)) {
-      String norm = token.is(Kind.WORD) ? lexicon.spelled(token.norm()) : token.norm();
+      String norm = token.is(Kind.WORD) ? meant(token) : token.norm();
       tokens.add(
           new Token(token.kind(), norm, token.value(), token.signed(), token.start(), token.end()));
     }
+  }
+
+  private String meant(Token token) {
+    String said = text.substring(token.start(), token.end());
+    boolean apostrophe = said.length() > 2 && !Character.isLetter(said.charAt(said.length() - 2));
+    return lexicon.spelled(lexicon.singular(token.norm(), apostrophe));
   }
 
   static List<Item> tag(String text, NoteContext context, Lexicon lexicon) {
@@ -274,7 +280,10 @@ final class Tagger {
       return i + 1;
     }
     Type type = lexicon.isFiller(word) || word.length() < 3 ? Type.FILL : Type.UNKNOWN;
-    String said = text.substring(token.start(), token.end()).toLowerCase(Locale.ROOT);
+    String said =
+        text.substring(token.start(), token.end())
+            .toLowerCase(Locale.ROOT)
+            .replaceAll("['’]s$", "");
     boolean named = i > 0 && DETERMINERS.contains(tokens.get(i - 1).norm());
     items.add(
         new Item(type, said, "", named ? "det" : "", 0, null, null, 0, token.start(), token.end()));

@@ -47,6 +47,10 @@ final class Trim {
         return i + 1;
       case REF:
         return reference(items, i);
+      case COVERS:
+        kept.add(item);
+        boolean than = item.a().equals("than") && i + 1 < items.size();
+        return than && items.get(i + 1).is(Type.PLACE) ? i + 2 : i + 1;
       case KEEP:
         // "as loud in the verse as it is in the chorus"
         if (kept.stream().anyMatch(x -> x.is(Type.MATCH) && x.a().equals("here"))) {
