@@ -39,7 +39,9 @@ record Place(
   enum Open {
     NO,
     /** "Until the bridge". */
-    UNTIL
+    UNTIL,
+    /** "Choruses 2 and 4" of a song that has three. */
+    PARTLY
   }
 
   static Place ofSections(List<Integer> sections, String words, String sectionKind) {
@@ -62,6 +64,10 @@ record Place(
 
   Place until() {
     return new Place(kind, sections, names, from, to, words, sectionKind, Open.UNTIL);
+  }
+
+  Place partly() {
+    return new Place(kind, sections, names, from, to, words, sectionKind, Open.PARTLY);
   }
 
   boolean is(Kind other) {

@@ -51,7 +51,11 @@ final class ReadingBuilder {
     Optional<NoteQuestion> question = Optional.empty();
     Optional<Place> missing =
         draft.places.stream().filter(p -> p.is(Place.Kind.UNKNOWN)).findFirst();
-    if (missing.isPresent() && where.isWholeSong()) {
+    Optional<Place> partly =
+        draft.places.stream().filter(ReadingBuilder::namesNoSection).findFirst();
+    if (partly.isPresent() && where.fromSeconds().isEmpty()) {
+      question = Optional.of(Questions.place(partly.get().words(), context));
+    } else if (missing.isPresent() && where.isWholeSong()) {
       question = Optional.of(Questions.place(missing.get().words(), context));
     } else if (draft.asks == NoteQuestion.About.WISH) {
       question = Optional.of(Questions.wish(draft.element));
@@ -68,6 +72,12 @@ final class ReadingBuilder {
         words(draft),
         draft.start,
         draft.end);
+  }
+
+  /** "Chorus 4" of a song that has three, alone or beside one it has. */
+  private static boolean namesNoSection(Place place) {
+    boolean none = place.is(Place.Kind.UNKNOWN) && !place.sectionKind().isEmpty();
+    return none || place.open() == Place.Open.PARTLY;
   }
 
   /** "Turn that one up", "one of the guitars": a part is meant, and nobody could say which. */

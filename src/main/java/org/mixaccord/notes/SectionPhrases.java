@@ -101,7 +101,9 @@ abstract class SectionPhrases {
       return Optional.empty();
     }
     int end = is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1")) ? i + 1 : i;
-    return place(resolve(lastKind, wanted, begin, end), end);
+    Place meant = resolve(lastKind, wanted, begin, end);
+    // "the third one" may be anything where there is no third
+    return meant.is(Place.Kind.UNKNOWN) ? Optional.empty() : place(meant, end);
   }
 
   private boolean relativeFollows(int i) {
@@ -284,6 +286,11 @@ abstract class SectionPhrases {
       }
     } else {
       found.addAll(same);
+    }
+    int wantedNumbers = wanted.numbers.size() + wanted.ordinals.size();
+    boolean partly = wanted.fromLast == 0 && wanted.count == 0 && found.size() < wantedNumbers;
+    if (partly && !found.isEmpty()) {
+      return Place.ofSections(found, said, kind).partly();
     }
     return found.isEmpty()
         ? new Place(Place.Kind.UNKNOWN, List.of(), List.of(), 0, 0, said, kind, Place.Open.NO)
