@@ -54,12 +54,12 @@ class SecondSetTest {
 
   @Test
   void itDoesNotFallBack() {
-    atLeast("all fields", 0.77, score.full.f1());
-    atLeast("without the place", 0.82, score.withoutWhere.f1());
-    atLeast("part, aspect, direction", 0.839, score.core.f1());
-    atLeast("keeps", 0.92, score.keeps.f1());
-    atLeast("question agreement", 0.93, score.agreement());
-    atLeast("question recall", 0.57, score.questions.recall());
-    atLeast("question precision", 0.95, score.questions.precision());
+    atLeast("all fields", 0.868, score.full.f1());
+    atLeast("without the place", 0.918, score.withoutWhere.f1());
+    atLeast("part, aspect, direction", 0.922, score.core.f1());
+    atLeast("keeps", 0.99, score.keeps.f1());
+    atLeast("question agreement", 0.972, score.agreement());
+    atLeast("question recall", 0.80, score.questions.recall());
+    atLeast("question precision", 0.99, score.questions.precision());
   }
 }
