@@ -141,6 +141,9 @@ final class Analysis {
 
   private static boolean otherElement(List<Item> read, int except) {
     for (int i = 0; i < read.size(); i++) {
+      if (read.get(i).is(Type.EXCEPT)) {
+        return false;
+      }
       if (i != except && read.get(i).is(Type.ELEM) && !read.get(i).a().equals(Vocabulary.MIX)) {
         return true;
       }
@@ -171,6 +174,13 @@ final class Analysis {
 
   /** "Love how the drums hit harder now" asks for nothing. */
   private void dropPraised(List<Item> read) {
+    int last = read.size() - 1;
+    boolean liked =
+        last > 0 && read.get(last).is(Type.PRAISE) && read.get(last - 1).is(Type.COPULA);
+    if (liked && !read.get(last).a().equals("mild")) {
+      // "the drop-out before the last chorus is awesome"
+      segment.preds.removeIf(p -> !p.complaint());
+    }
     int praise = -1;
     boolean asking = false;
     for (int i = 0; i < read.size(); i++) {

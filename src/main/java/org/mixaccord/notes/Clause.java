@@ -102,7 +102,8 @@ abstract class Clause {
 
   boolean copulaBefore(int i) {
     for (int k = 0; k < i; k++) {
-      if (items.get(k).is(Type.COPULA)) {
+      Item item = items.get(k);
+      if (item.is(Type.COPULA) || item.is(Type.PRON) && item.a().equals("is")) {
         return true;
       }
     }

@@ -9,7 +9,7 @@ import java.util.Set;
 /** Finds requests of one note that exclude each other: the kick up and the kick down. */
 final class Contradictions {
   private static final Set<String> OPPOSED =
-      Set.of("up", "down", "out", "in", "wider", "narrower", "longer", "shorter", "left", "right");
+      Set.of("up", "down", "out", "in", "wider", "narrower", "longer", "shorter");
 
   private Contradictions() {}
 

@@ -16,7 +16,10 @@ final class Deliveries {
       please |= item.is(Type.AUX) && item.a().equals("please");
       alone &= item.is(Type.THING) || item.is(Type.ALSOTHIS) || item.is(Type.PURPOSE);
     }
-    return leads && (please && !segment.has(Type.COPULA) || alone);
+    return leads
+        && (segment.has(Type.DVERB) && !segment.heading
+            || please && !segment.has(Type.COPULA)
+            || alone);
   }
 
   static void find(List<Segment> segments, int first, Drafts drafts) {

@@ -7,6 +7,9 @@ import java.util.List;
 final class Interpreter {
   private static final EnumSet<Type> QUERY = EnumSet.of(Type.WH, Type.FILEQ);
 
+  /** Longer notes say more than a name, even where nothing of it is known. */
+  private static final int FEW_LETTERS = 32;
+
   private final Walk walk;
   private final Keeping keeping;
   private final Naming naming;
@@ -44,7 +47,7 @@ final class Interpreter {
 
   /** "Guitar?", "bass maybe", "more": something is wanted, and nobody could say what. */
   private void onlyNamed(Segment segment) {
-    if (segment.items.size() != 1) {
+    if (segment.items.size() != 1 || segment.to - segment.from > FEW_LETTERS) {
       return;
     }
     Item item = segment.items.get(0);

@@ -19,7 +19,9 @@ final class Keeping {
   static boolean protects(Segment segment) {
     boolean order = segment.items.stream().anyMatch(x -> x.is(Type.NEG) && x.a().equals("order"));
     boolean moves = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT));
-    boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON);
+    boolean section =
+        !segment.places.isEmpty() && !segment.within && segment.protectedElements.isEmpty();
+    boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON) || section;
     return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
   }
 

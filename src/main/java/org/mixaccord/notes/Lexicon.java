@@ -28,6 +28,8 @@ final class Lexicon {
     Entry entry;
   }
 
+  private static final Set<String> PARTICLES = Set.of("up", "out", "off", "down");
+
   private static final Lexicon COMMON = load();
 
   private final Node root = new Node();
@@ -152,6 +154,18 @@ final class Lexicon {
     }
   }
 
+  /** "Warm it up" beside "warm up". */
+  private void parted(String list, Entry entry) {
+    for (String phrase : list.split(", ")) {
+      String[] words = phrase.strip().split(" ");
+      if (words.length == 2 && PARTICLES.contains(words[1])) {
+        for (String object : List.of("it", "them", "that")) {
+          put(words[0] + " " + object + " " + words[1], entry, false);
+        }
+      }
+    }
+  }
+
   private static Lexicon load() {
     Lexicon lexicon = new Lexicon(null);
     lines("places.tsv", (f, l) -> lexicon.phrases(f[2], entry(Type.valueOf(f[0]), f[1])));
@@ -159,7 +173,13 @@ final class Lexicon {
     lines("sections.tsv", (f, l) -> lexicon.phrases(f[1], entry(Type.SECTION, f[0])));
     lines(
         "operators.tsv",
-        (f, l) -> lexicon.phrases(f[3], new Entry(Type.valueOf(f[0]), f[1], f[2], "")));
+        (f, l) -> {
+          Entry entry = new Entry(Type.valueOf(f[0]), f[1], f[2], "");
+          lexicon.phrases(f[3], entry);
+          if (entry.type() == Type.PRED) {
+            lexicon.parted(f[3], entry);
+          }
+        });
     lines(
         "properties.tsv",
         (f, l) -> {

@@ -20,10 +20,14 @@ final class Naming {
     // "V2: same"
     List<Place> own = named.isEmpty() && same ? walk.inheritedPlaces() : named;
     boolean more = segment.has(Type.UNKNOWN) || segment.has(Type.COPULA);
+    List<Item> said = segment.items;
+    boolean stays = said.size() > 1 && said.get(said.size() - 1).is(Type.SAME);
+    // "bass same" changes nothing
+    boolean unchanged = stays && said.get(said.size() - 2).is(Type.ELEM);
     boolean again =
         segment.has(Type.SAMEAGAIN)
             || segment.has(Type.ALSOTHIS) && !more
-            || segment.has(Type.SAME);
+            || segment.has(Type.SAME) && !unchanged;
     boolean amountOnly =
         segment.targets.isEmpty()
             && own.isEmpty()
@@ -42,6 +46,8 @@ final class Naming {
     } else if (exempt && !segment.targets.isEmpty() && walk.drafts.any()) {
       walk.drafts.spare(segment, i, segment.targets);
       return;
+    } else if (exempt && notThis(segment)) {
+      walk.drafts.keep(new Draft(segment.targets.get(0), null, own, segment, i));
     } else if (onlyThere(segment, own)) {
       for (String element : segment.targets) {
         Draft draft = new Draft(element, Pred.of("mute", "out"), List.of(), segment, i);
@@ -64,6 +70,12 @@ final class Naming {
     }
     boolean aside = segment.tellsWhen && walk.carried.elementSentence == segment.sentence;
     walk.carried.mention(aside ? List.of() : segment.targets, segment.sentence);
+  }
+
+  /** "Not the drums!" */
+  private static boolean notThis(Segment segment) {
+    boolean not = segment.items.get(0).is(Type.NEG) && segment.items.get(0).a().equals("not");
+    return not && segment.targets.size() == 1 && segment.items.size() == 2;
   }
 
   /** "Vox up 1, 1.5 in the outro". */

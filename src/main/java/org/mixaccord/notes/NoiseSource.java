@@ -24,6 +24,10 @@ final class NoiseSource {
         }
       }
       for (Item item : segment.items) {
+        if (item.is(Type.QUOTE) || item.is(Type.HER) && !item.a().equals("me")) {
+          // "a pop when he sings …"
+          return List.of("vocals");
+        }
         if (item.is(Type.PROP)) {
           String word = item.c().toLowerCase(Locale.ROOT);
           if (VOICE.contains(word)) {

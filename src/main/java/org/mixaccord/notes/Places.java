@@ -84,7 +84,9 @@ final class Places extends SectionPhrases {
       case AFTER:
         return bare(skip(i + 1)).map(f -> new Found(after(f.place()), f.next()));
       case BEFORE:
-        return bare(skip(i + 1));
+        // "everything before the first chorus"
+        boolean all = i > 0 && is(i - 1, Type.ELEM) && items.get(i - 1).a().equals("mix");
+        return bare(skip(i + 1)).map(f -> all ? new Found(f.place().until(), f.next()) : f);
       default:
         return bare(i);
     }

@@ -6,6 +6,7 @@ import java.util.Set;
 
 /** Reads what should happen out of the words of one segment. */
 final class Predicates extends Presence {
+  private static final EnumSet<Type> OBJECTS = EnumSet.of(Type.PRON, Type.HER, Type.ELEM);
   private static final EnumSet<Type> NOUNS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.UNKNOWN);
 
@@ -60,8 +61,19 @@ final class Predicates extends Presence {
           segment.targets.clear();
         } else if (fadeWord) {
           pred = Pred.of("fade", pred.direction());
+        } else if (item.a().equals("length") && mentionsProperty("delay")) {
+          pred = Pred.of("delay", pred.direction().equals("longer") ? "up" : "down");
         } else if (ringWord) {
           pred = Pred.of("reverb", pred.direction().equals("longer") ? "up" : "down");
+        }
+        boolean cleaned = item.a().equals("distortion") && item.b().startsWith("down");
+        if (cleaned && found.stream().anyMatch(p -> p.aspect().equals("noise"))) {
+          // "clean up the noises"
+          use(i);
+          continue;
+        }
+        if (cleaned && orders(i)) {
+          pred = Pred.of("distortion", "up");
         }
         if (item.b().endsWith("/fault") && causative(i)) {
           // "should feel smaller" is wished for
@@ -83,7 +95,12 @@ final class Predicates extends Presence {
           add(i, pred);
         }
       } else if (item.is(Type.SWAP)) {
-        add(i, Pred.of("other", "any"));
+        boolean fades = !item.a().equals("-") && mentionsProperty("fade");
+        String way = item.a().equals("slower") ? "longer" : "shorter";
+        add(i, fades ? Pred.of("fade", way) : Pred.of("other", "any"));
+      } else if (item.is(Type.BACKTO) && !found.isEmpty() && !mentionsProperty("level")) {
+        // "a slapback like in the demo"
+        use(i);
       } else if (item.is(Type.BACKTO)) {
         boolean level = mentionsProperty("level") && found.isEmpty();
         add(i, level ? Pred.of("level", "match") : Pred.of("other", "any"));
@@ -93,6 +110,13 @@ final class Predicates extends Presence {
         setTo(i);
       }
     }
+  }
+
+  /** "Distort the bass a bit". */
+  private boolean orders(int i) {
+    boolean verb = items.get(i).b().endsWith("/verb");
+    boolean object = i + 1 < items.size() && OBJECTS.contains(type(i + 1));
+    return verb && object && elements(0, i).isEmpty();
   }
 
   private boolean lessAfter(int i) {
@@ -151,7 +175,17 @@ final class Predicates extends Presence {
               || degrees.has()
               || modifier(i, Type.TOO) >= 0
               || near(i, Type.MORE)
+              || items.size() == 1 && segment.has(Type.PLACE) && segment.joint == Segment.Joint.AND
               || nothingBut(i);
+      boolean which =
+          i + 1 < items.size()
+              && items.get(i + 1).is(Type.ELEM)
+              && items.get(i + 1).start() - item.end() == 1
+              && item.is(Type.SIDE);
+      if (which || item.is(Type.CENTRE) && negatedBefore(i)) {
+        // "the left guitar", "not in the middle"
+        continue;
+      }
       if (item.is(Type.LEFT) || (item.is(Type.SIDE) && item.a().equals("left") && moved)) {
         pan(i, "left");
       } else if (item.is(Type.RIGHT) || (item.is(Type.SIDE) && moved)) {
@@ -194,7 +228,7 @@ final class Predicates extends Presence {
       boolean aims =
           i + 1 < items.size() && items.get(i + 1).is(Type.VAGUEAIM)
               // "fatten it up"
-              || i > 1 && type(i - 1) == Type.PRON && type(i - 2) == Type.PRED;
+              || i > 1 && OBJECTS.contains(type(i - 1)) && type(i - 2) == Type.PRED;
       if (used[i] || aims) {
         continue;
       }
@@ -216,9 +250,18 @@ final class Predicates extends Presence {
       } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
         lengthOrLevel(i);
         level = true;
+      } else if (type == Type.LESS && found.isEmpty() && comparesAfter(items.get(i))) {
+        add(i, Pred.of("other", "any").asUnclear());
       } else if (type == Type.LESS && found.isEmpty()) {
         add(i, Pred.of("level", "down").asGeneric());
         level = true;
+      } else if (type == Type.ADD && found.isEmpty() && segment.hasAny(LOWERING)) {
+        continue;
+      } else if (type == Type.ADD && found.isEmpty() && decibels()) {
+        // "needs 1.5 dB"
+        add(i, Pred.of("level", "up"));
+      } else if (type == Type.ADD && found.isEmpty() && degrees.frequency() > 0) {
+        add(i, Pred.of("level", "up"));
       } else if (type == Type.ADD && found.isEmpty() && lengthUnit()) {
         lengthOrLevel(i);
       }
@@ -248,6 +291,20 @@ final class Predicates extends Presence {
         && items.get(i + 2).start() - items.get(i + 1).end() > 1;
   }
 
+  /** "Less like a demo". */
+  private boolean comparesAfter(Item less) {
+    int at = segment.items.indexOf(less);
+    boolean next = at + 1 < segment.items.size();
+    return next
+        && segment.items.get(at + 1).is(Type.REF)
+        && segment.items.get(at + 1).a().equals("as");
+  }
+
+  private boolean decibels() {
+    return items.stream()
+        .anyMatch(x -> x.is(Type.AMOUNT) && x.amount().unit().orElse("").equals("dB"));
+  }
+
   private boolean mentionsAdding() {
     return items.stream().anyMatch(i -> i.is(Type.ADD) && i.a().equals("add"));
   }
@@ -273,6 +330,9 @@ final class Predicates extends Presence {
   private void vague() {
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
+      if (item.is(Type.DISLIKE) && item.a().equals("thing") && told()) {
+        continue;
+      }
       if (item.is(Type.DISLIKE)) {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
@@ -295,6 +355,12 @@ final class Predicates extends Presence {
     List<Item> all = segment.items;
     for (int i = 1; i < all.size(); i++) {
       boolean like = all.get(i - 1).is(Type.REF) && all.get(i - 1).a().equals("as");
+      boolean level = mentionsProperty("level") && all.get(i).is(Type.PLACE);
+      if (like && level) {
+        // "the level in V1 should be like in V2"
+        found.add(Pred.of("level", "match"));
+        return;
+      }
       boolean named = !segment.targets.isEmpty() && !segment.has(Type.PRAISE);
       if (all.get(i).is(Type.VERSION) && like && named) {
         found.add(Pred.of("other", "any"));
@@ -318,6 +384,11 @@ final class Predicates extends Presence {
 
   private boolean named() {
     return !segment.targets.isEmpty() && !segment.has(Type.PRAISE) && !negatedBefore(items.size());
+  }
+
+  /** "Same bass thing", "the vocal thing is great": no doubt about it. */
+  private boolean told() {
+    return segment.hasAny(EnumSet.of(Type.SAME, Type.SAMEAGAIN, Type.PRAISE, Type.REF, Type.KEEP));
   }
 
   private boolean compared() {

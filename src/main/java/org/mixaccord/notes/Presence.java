@@ -47,7 +47,7 @@ abstract class Presence extends Qualities {
         use(i);
         found.removeIf(p -> p.aspect().equals(aspect));
         add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(0)).asComplaint());
-      } else if (type == Type.LOST) {
+      } else if (type == Type.LOST && !used[i]) {
         List<String> before = elements(0, i);
         boolean it =
             before.isEmpty() && items.subList(0, i).stream().anyMatch(x -> x.is(Type.PRON));
@@ -80,7 +80,7 @@ abstract class Presence extends Qualities {
     return -1;
   }
 
-  private List<String> elements(int from, int to) {
+  List<String> elements(int from, int to) {
     List<String> names = new ArrayList<>();
     for (int i = from; i < to; i++) {
       if (items.get(i).is(Type.ELEM) && segment.targets.contains(items.get(i).a())) {
@@ -175,7 +175,8 @@ abstract class Presence extends Qualities {
       add(i, Pred.of("level", "up"));
       return;
     }
-    if (takes && bare && settled()) {
+    boolean some = found.stream().anyMatch(p -> !p.aspect().equals("level"));
+    if (takes && bare && (settled() || some && used[0])) {
       return;
     }
     if (unit.equals("bars") || unit.equals("s")) {
@@ -190,6 +191,8 @@ abstract class Presence extends Qualities {
         boolean section = segment.targets.isEmpty() && placeAfter(items.get(i));
         add(i, section ? Pred.of("length", "shorter") : Pred.of("mute", "out").asGeneric());
       }
+    } else if (!takes && segment.targets.isEmpty() && segment.has(Type.HALF)) {
+      add(i, Pred.of("length", "shorter").asGeneric());
     } else if (!takes && segment.targets.isEmpty() && placeAfter(items.get(i))) {
       add(i, Pred.of("length", "shorter"));
     } else if (!takes && !segment.targets.isEmpty() && !settled() && !part(i)) {
@@ -207,7 +210,8 @@ abstract class Presence extends Qualities {
     return at >= 0
         && at + 1 < all.size()
         && all.get(at + 1).is(Type.PLACE)
-        && all.get(at + 1).place().is(Place.Kind.SECTIONS);
+        && (all.get(at + 1).place().is(Place.Kind.SECTIONS)
+            || all.get(at + 1).place().to() > all.get(at + 1).place().from());
   }
 
   private boolean part(int i) {

@@ -1,10 +1,14 @@
 package org.mixaccord.notes;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
 /** Wishes said with nouns and adjectives: "more top on the snare", "too bright", "boomy". */
 abstract class Qualities extends Clause {
+  private static final EnumSet<Type> MOVES =
+      EnumSet.of(Type.MORE, Type.LESS, Type.UP, Type.DOWN, Type.OUT, Type.CUT);
+
   Qualities(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -14,6 +18,12 @@ abstract class Qualities extends Clause {
   void properties() {
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
+      if (i > 0 && type(i - 1) == Type.LOST && item.is(Type.PROP) && item.b().equals("-")) {
+        // "I miss the room on the drums"
+        use(i - 1);
+        add(i, Pred.of(item.a(), Vocabulary.directions(item.a()).get(0)).asComplaint());
+        continue;
+      }
       if (item.is(Type.EFFECT)) {
         effect(i);
       } else if (item.is(Type.PROP) && !used[i]) {
@@ -48,6 +58,13 @@ abstract class Qualities extends Clause {
       add(i, Pred.of(aspect, opposite(aspect, item.b())));
       return;
     }
+    boolean beater = item.c().equals("click") && segment.targets.contains("kick");
+    if (beater && op >= 0 && RAISING.contains(type(op))) {
+      // "the kick needs click"
+      use(op);
+      add(i, Pred.of("highs", "up"));
+      return;
+    }
     if (problem && aspect.equals("harshness") && mentions("sibilance")) {
       return;
     }
@@ -63,7 +80,20 @@ abstract class Qualities extends Clause {
     String more = Vocabulary.directions(aspect).get(0);
     String less =
         Vocabulary.directions(aspect).size() > 1 ? Vocabulary.directions(aspect).get(1) : more;
-    if (none(i)) {
+    for (int k = i + 1; k < items.size() && aspect.equals("fade") && op < 0; k++) {
+      if (type(k) == Type.QUAL && items.get(k).a().equals("timing") && modified(k)) {
+        // "fades out too early"
+        use(k);
+        add(i, Pred.of("fade", items.get(k).b().equals("later") ? "longer" : "shorter"));
+        return;
+      }
+    }
+    boolean disliked = op < 0 && i > 0 && type(i - 1) == Type.DISLIKE;
+    if (disliked && Set.of("reverb", "delay", "distortion").contains(aspect)) {
+      // "a weird echo"
+      use(i - 1);
+      add(i, Pred.of(aspect, less).asComplaint());
+    } else if (none(i)) {
       use(op);
       add(i, Pred.of(aspect, less));
     } else if (op < 0 && segment.has(Type.HALF)) {
@@ -114,7 +144,8 @@ abstract class Qualities extends Clause {
         return false;
       }
     }
-    boolean whose = !segment.targets.isEmpty() || please;
+    boolean headed = segment.joint == Segment.Joint.HEADED;
+    boolean whose = !segment.targets.isEmpty() || please || headed;
     return effect && !before && found.isEmpty() && !segment.asks && whose;
   }
 
@@ -212,6 +243,11 @@ abstract class Qualities extends Clause {
 
   /** "Phaser off on the keys", "a telephone effect on the lead": an order without a verb. */
   void switched(int i) {
+    if (items.stream().anyMatch(x -> x.is(Type.AUX) && !x.a().equals("please"))) {
+      // "the outro should have that telephone sound"
+      add(i, Pred.of("effect", negatedBefore(i) ? "out" : "in"));
+      return;
+    }
     boolean off = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
     boolean told = segment.has(Type.PRAISE) || copulaBefore(items.size()) || segment.has(Type.KEEP);
     if (off) {
@@ -257,17 +293,42 @@ abstract class Qualities extends Clause {
         && !segment.has(Type.PRAISE);
   }
 
+  /** "A tiny click": says how small the fault is. */
+  private boolean namesFault(int i) {
+    boolean fault = i + 1 < items.size() && items.get(i + 1).is(Type.PROP);
+    return fault && items.get(i + 1).b().equals("fix") && !copulaBefore(i + 1);
+  }
+
+  /** "Less of the low harmony": says which. */
+  private boolean namesPart(int i) {
+    boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+    boolean level =
+        items.get(i).a().equals("level") && !modified(i) && !isComparative(items.get(i));
+    boolean told = items.stream().anyMatch(x -> MOVES.contains(x.type())) || degrees.hasNumber();
+    boolean says = !copulaBefore(i) && copulaBefore(items.size());
+    return part && level && (told || says) && items.get(i + 1).start() - items.get(i).end() == 1;
+  }
+
   void quality(int i) {
     Item item = items.get(i);
+    String kind = item.c();
     boolean ofFade = item.a().equals("timing") && mentions("fade");
-    if (worn(i)) {
+    boolean mono = item.a().equals("width") && kind.startsWith("poor") && !copulaBefore(i);
+    if (mono && !modified(i) && degrees.wordBefore(i) == null) {
+      // "snare mono": an order
+      add(i, Pred.of("width", "narrower"));
+      return;
+    }
+    if (worn(i) || item.a().equals("width") && nearVerb("pan") && !modified(i)) {
       add(i, Pred.of(item.a(), item.b()));
+      return;
+    }
+    if (namesFault(i) || namesPart(i)) {
       return;
     }
     if (ofFade || namesPlace(item) && !modified(i) && segment.within) {
       return;
     }
-    String kind = item.c();
     boolean bad = kind.startsWith("bad");
     boolean comparative = isComparative(item);
     int less = modifier(i, Type.LESS);

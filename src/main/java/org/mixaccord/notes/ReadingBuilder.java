@@ -14,6 +14,7 @@ final class ReadingBuilder {
       Pattern.compile(
           "\\b(that|this|the (?!whole|entire|same|only|main|first|second|third|last|next|real)\\w+) "
               + "(one|thing|sound)\\b|\\b(something|somebody|someone)\\b"
+              + "|\\bthe one (in|on|at|that|with)\\b|\\bthe (quiet|loud|low|high) one\\b"
               + "|\\b(more|less) of (that|this|those|these)\\b");
   private static final Pattern ONE_OF = Pattern.compile("\\bone of the (\\w+ )?\\w+s\\b");
 

@@ -213,6 +213,18 @@ final class Segmenter {
     boolean apart =
         i + 1 >= items.size()
             || !items.get(i + 1).is(Type.PLACE) && !items.get(i + 1).is(Type.ELEM);
+    boolean closes =
+        i + 1 >= items.size()
+            || isJoint(items.get(i + 1).type()) && !items.get(i + 1).is(Type.PLACE)
+            || items.get(i + 1).is(Type.AUX);
+    List<Item> said = current.items;
+    boolean named = !said.isEmpty() && said.get(said.size() - 1).is(Type.ELEM);
+    if (items.get(i).a().equals("in") && closes && named && !current.has(Type.VERB)) {
+      // "room mics in please"
+      Item in = items.get(i);
+      said.add(Item.of(new Lexicon.Entry(Type.IN, "-", "-", ""), in.start(), in.end()));
+      return;
+    }
     if (items.get(i).a().equals("in") && current.has(Type.VERB) && apart) {
       Item in = items.get(i);
       current.items.add(Item.mark(Type.PART, "in", in.start(), in.end()));

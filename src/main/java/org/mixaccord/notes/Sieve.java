@@ -91,6 +91,8 @@ final class Sieve {
       } else if (isRange(placed, i)) {
         items.add(
             new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
+      } else if (isThing(placed, i)) {
+        items.add(Item.mark(Type.DISLIKE, "thing", item.start(), item.end()));
       } else if (isMeasure(placed, i)) {
         items.add(item.as(Type.REF));
       } else if (isCompany(placed, i)) {
@@ -146,6 +148,16 @@ final class Sieve {
       named |= items.get(k).is(Type.ELEM);
     }
     return named && next < placed.size() && placed.get(next).is(Type.ELEM);
+  }
+
+  /** "The synth thing at 2:10": something about it. */
+  private boolean isThing(List<Item> placed, int i) {
+    boolean part = i > 0 && placed.get(i - 1).is(Type.ELEM);
+    return part
+        && placed.get(i).is(Type.FILL)
+        && placed.get(i).a().equals("thing")
+        && !placed.get(i - 1).a().equals(Vocabulary.MIX)
+        && placed.get(i).start() - placed.get(i - 1).end() == 1;
   }
 
   /** "Tighter with the kick": the kick is what it is measured by. */

@@ -92,6 +92,15 @@ final class Subjects {
     if (pointed && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
       return walk.carried.elements;
     }
+    boolean doubted =
+        walk.carried.elementSentence == segment.sentence - 1
+            && walk.carried.predSentence < walk.carried.elementSentence
+            && !segment.placeLeads
+            && pred.generic();
+    if (doubted && pred.amount() != null && !walk.carried.elements.isEmpty()) {
+      // "I'm torn about the organ. Maybe 1 dB down in the bridge?"
+      return walk.carried.elements;
+    }
     boolean fragment =
         own.isEmpty()
             && walk.carried.sentencePlaces.isEmpty()
@@ -109,7 +118,9 @@ final class Subjects {
     }
     boolean preferred = segment.has(Type.PREFER);
     boolean range = segment.has(Type.PROP);
-    if (pred.unclear() && !pointed && own.isEmpty() && !preferred && !range) {
+    boolean please = segment.items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    boolean wanted = preferred || range || please;
+    if (pred.unclear() && !pointed && own.isEmpty() && !wanted) {
       return List.of();
     }
     boolean voice = OF_THE_VOICE.contains(pred.aspect()) && !someone;

@@ -22,6 +22,12 @@ final class Tagger {
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
           Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
+
+  /** What follows the number of a part, and not an amount. */
+  private static final Set<String> NUMBERED =
+      Set.of(
+          "is", "are", "should", "could", "needs", "left", "right", "in", "has", "sounds", "too");
+
   private static final Set<String> ABOUT =
       Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
 
@@ -103,6 +109,10 @@ final class Tagger {
     if (known && SAID_IN_MARKS.contains(match.entry().type())) {
       return Item.of(match.entry(), token.start(), token.end());
     }
+    if (inside.matches("[sS]+")) {
+      return new Item(
+          Type.PROP, "sibilance", "down", "s", 0, null, null, 0, token.start(), token.end());
+    }
     boolean sung = words.stream().allMatch(w -> w.is(Kind.WORD)) && !known;
     return Item.mark(sung ? Type.QUOTE : Type.QUOTED, "", token.start(), token.end());
   }
@@ -120,6 +130,13 @@ final class Tagger {
       items.add(Item.of(new Lexicon.Entry(Type.SECTION, "drop", "", ""), drop.start(), drop.end()));
       return i + 1;
     }
+    boolean starts = tokens.get(i).is("start") || tokens.get(i).is("starts");
+    boolean alone = match == null || match.length() == 1;
+    if (starts && alone && followsPart(tokens.get(i)) && !wholeBefore()) {
+      Token start = tokens.get(i);
+      items.add(Item.of(new Lexicon.Entry(Type.IN, "come", "", ""), start.start(), start.end()));
+      return i + 1;
+    }
     if (tokens.get(i).is("bit") && measures(i + 1)) {
       Token bit = tokens.get(i);
       items.add(Item.of(new Lexicon.Entry(Type.DEG, "bit", "", ""), bit.start(), bit.end()));
@@ -135,6 +152,10 @@ final class Tagger {
       return i + match.length();
     }
     Token token = tokens.get(i);
+    if (numbersPart(i)) {
+      items.add(Item.mark(Type.FILL, token.norm(), token.start(), token.end()));
+      return i + 1;
+    }
     if (token.is(Kind.NUMBER)) {
       boolean opens = items.isEmpty() || items.get(items.size() - 1).is(Type.STOP);
       boolean agrees = opens && token.signed() > 0 && i + 1 < tokens.size();
@@ -225,6 +246,15 @@ final class Tagger {
 
   /** "The lead" in "the lead vox": an article must not hide the longer name behind it. */
   private boolean cutsShort(int i, Lexicon.Match match) {
+    if (match.entry().type() == Type.HALF && Amounts.at(tokens, i + 1).isPresent()) {
+      // "about half a dB"
+      return true;
+    }
+    boolean track = tokens.get(i).is("track") || tokens.get(i).is("tracks");
+    if (track && match.length() == 1 && followsPart(tokens.get(i))) {
+      // "the shaker track"
+      return true;
+    }
     if (!tokens.get(i).is("the") || match.length() < 2) {
       return false;
     }
@@ -288,6 +318,27 @@ final class Tagger {
     items.add(
         new Item(type, said, "", named ? "det" : "", 0, null, null, 0, token.start(), token.end()));
     return i + 1;
+  }
+
+  /** "Guitar 2 is too loud": which of them. */
+  private boolean numbersPart(int i) {
+    Token token = tokens.get(i);
+    boolean small = token.is(Kind.NUMBER) && token.signed() == 0 && token.value() <= 4;
+    return small
+        && token.value() == Math.rint(token.value())
+        && !token.norm().contains(".")
+        && i + 1 < tokens.size()
+        && NUMBERED.contains(tokens.get(i + 1).norm())
+        && followsPart(token);
+  }
+
+  private boolean wholeBefore() {
+    return items.get(items.size() - 1).a().equals(Vocabulary.MIX);
+  }
+
+  private boolean followsPart(Token token) {
+    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
+    return before != null && before.is(Type.ELEM) && token.start() - before.end() == 1;
   }
 
   private static boolean sided(Item before) {

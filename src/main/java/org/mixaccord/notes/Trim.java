@@ -47,6 +47,11 @@ final class Trim {
         return i + 1;
       case REF:
         return reference(items, i);
+      case UP, DOWN:
+        boolean through =
+            item.a().equals("through") && kept.stream().anyMatch(x -> x.is(Type.ELEM));
+        kept.add(item);
+        return through && i + 1 < items.size() && items.get(i + 1).is(Type.ELEM) ? i + 2 : i + 1;
       case COVERS:
         kept.add(item);
         boolean than = item.a().equals("than") && i + 1 < items.size();
@@ -128,6 +133,10 @@ final class Trim {
   /** Skips what something is compared with; a place behind the compared thing still counts. */
   private int reference(List<Item> items, int i) {
     int k = i + 1;
+    if (items.get(i).a().equals("under") && k < items.size() && items.get(k).is(Type.PLACE)) {
+      // "a buzz under the intro"
+      return k;
+    }
     int skipped = 0;
     while (k < items.size()) {
       Type type = items.get(k).type();

@@ -1,6 +1,5 @@
 package org.mixaccord.acceptance;
 
-import static org.hamcrest.Matchers.contains;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasSize;
 import static org.hamcrest.Matchers.nullValue;
@@ -32,33 +31,7 @@ import org.mixaccord.measure.SlowMeter;
 /** Two mixes heard without their names: by everybody who writes, once, told to the last word. */
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
-class BlindPickTest extends UploadStage {
-  private String one;
-  private String two;
-
-  /** Two sent mixes, the second later in its file, louder, and with the tune up in the chorus. */
-  private void twoMixes() {
-    one = measured("Ebb mix 1.wav", Takes.first().wav());
-    band.engineer()
-        .put(song("/sections"), Map.of("bounce", one, "sections", Takes.SECTIONS))
-        .then()
-        .statusCode(200);
-    two = measured("Ebb mix 2.wav", Takes.third().wav());
-    for (String mix : List.of(one, two)) {
-      band.engineer().post("/bounces/" + mix + "/sending", Map.of()).then().statusCode(200);
-    }
-    Awaitility.await()
-        .atMost(Duration.ofSeconds(60))
-        .until(
-            () ->
-                band.engineer().get("/bounces/" + two + "/time-map?with=" + one).statusCode()
-                    == 200);
-  }
-
-  private String song(String rest) {
-    return "/songs/" + band.song() + rest;
-  }
-
+class BlindPickTest extends TwoMixesStage {
   private Response offer(Map<String, Object> place) {
     Map<String, Object> body = new HashMap<>(place);
     body.putIfAbsent("mixes", List.of(one, two));
@@ -367,76 +340,5 @@ class BlindPickTest extends UploadStage {
         .get("/bounces/" + two + "/comparison?with=" + one)
         .then()
         .body("recall", nullValue());
-  }
-
-  @Test
-  void aListeningTestKeepsItsScoreUntilTheLastTrial() {
-    twoMixes();
-    Map<String, Object> wanted =
-        Map.of("mixes", List.of(one, two), "section", "Chorus 1", "trials", 5);
-    String test = band.engineer().make(song("/abx-tests"), wanted);
-    String path = "/abx-tests/" + test;
-    byte[] a = band.engineer().get(path + "/sounds/a").asByteArray();
-    byte[] b = band.engineer().get(path + "/sounds/b").asByteArray();
-    assertEquals(a.length, b.length);
-    refused(band.engineer().get(path + "/trials/2/sound"), 409, "wrong-state");
-    int right = 0;
-    for (int trial = 1; trial <= 5; trial++) {
-      Response x = band.engineer().get(path + "/trials/" + trial + "/sound");
-      x.then().statusCode(200);
-      assertNull(x.header("ETag"));
-      boolean isA = java.util.Arrays.equals(a, x.asByteArray());
-      assertTrue(isA || java.util.Arrays.equals(b, x.asByteArray()));
-      // The first four as heard, the last one wrong.
-      String says = isA == (trial < 5) ? "a" : "b";
-      right += trial < 5 ? 1 : 0;
-      Response answered = band.engineer().post(path + "/trials/" + trial, Map.of("says", says));
-      answered.then().statusCode(200).body("answered", equalTo(trial));
-      if (trial < 5) {
-        assertEquals(
-            Set.of("id", "place", "a", "b", "trials", "answered"),
-            answered.jsonPath().getMap("$").keySet());
-      }
-      refused(
-          band.engineer().post(path + "/trials/" + trial, Map.of("says", says)),
-          409,
-          "wrong-state");
-    }
-    band.engineer()
-        .get(path)
-        .then()
-        .body("result.right", equalTo(right))
-        .body("result.probability", equalTo(0.1875f))
-        .body(
-            "result.words",
-            equalTo(
-                "4 of 5 right. By guessing alone, at least as many come out right in 18.8 % of"
-                    + " such tests."));
-    refused(band.artist().get(path), 404, "not-found");
-    refused(band.artist().post(song("/abx-tests"), wanted), 403, "not-allowed");
-    refused(band.engineer().delete(path), 409, "wrong-state");
-  }
-
-  @Test
-  void aListeningTestBrokenOffShowsNothing() {
-    twoMixes();
-    Map<String, Object> wanted =
-        new HashMap<>(Map.of("mixes", List.of(two, one), "from", 5, "to", 9, "trials", 6));
-    String test = band.engineer().make(song("/abx-tests"), wanted);
-    String path = "/abx-tests/" + test;
-    band.engineer().post(path + "/trials/1", Map.of("says", "b")).then().statusCode(200);
-    band.engineer().delete(path).then().statusCode(204);
-    refused(band.engineer().post(path + "/trials/2", Map.of("says", "b")), 409, "wrong-state");
-    band.engineer().get(path).then().body("result", nullValue());
-    band.engineer().get(song("/abx-tests")).then().body("$", hasSize(0));
-    for (int trials : new int[] {4, 51}) {
-      wanted.put("trials", trials);
-      refused(band.engineer().post(song("/abx-tests"), wanted), 422, "invalid");
-    }
-    wanted.remove("trials");
-    refused(band.engineer().post(song("/abx-tests"), wanted), 422, "invalid");
-    wanted.put("trials", 50);
-    band.engineer().make(song("/abx-tests"), wanted);
-    band.engineer().get(song("/abx-tests")).then().body("trials", contains(50));
   }
 }
