@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
@@ -19,6 +20,9 @@ final class Asking {
           "highs",
           "impact");
 
+  private static final EnumSet<Type> BARE_MORE =
+      EnumSet.of(Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE);
+
   private final Walk walk;
   private final Subjects subjects;
 
@@ -33,6 +37,9 @@ final class Asking {
     for (Pred read : segment.preds) {
       Pred pred = refine(segment, read);
       boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
+      if (implied && isReason(i, pred)) {
+        continue;
+      }
       List<String> elements = subjects.of(i, pred, own);
       if (elements.isEmpty()) {
         continue;
@@ -63,6 +70,21 @@ final class Asking {
     if (shared && !own.isEmpty() && closes && segment.joint == Segment.Joint.AND) {
       walk.drafts.sharePlaces(i, segment.sentence, own);
     }
+  }
+
+  /** "Pan the hat to the right, it's fighting the acoustic": says why. */
+  private boolean isReason(int i, Pred pred) {
+    Segment segment = walk.segments.get(i);
+    Pred last = walk.carried.lastPred;
+    return pred.complaint()
+        && segment.has(Type.PRON)
+        && last != null
+        && !last.complaint()
+        && !last.unclear()
+        && !(last.aspect().equals(pred.aspect()) && last.direction().equals(pred.direction()))
+        && walk.carried.predSentence == segment.sentence
+        && walk.carried.elementSentence == segment.sentence
+        && segment.places.isEmpty();
   }
 
   /** "Turn it down", and nothing was named before it. */
@@ -111,6 +133,39 @@ final class Asking {
             && !last.aspect().equals("other");
     if (refers) {
       return pred.turned(last.aspect(), last.direction()).with(pred.amount());
+    }
+    boolean cleaned =
+        pred.aspect().equals("distortion")
+            && segment.targets.isEmpty()
+            && last != null
+            && last.aspect().equals("noise")
+            && segment.sentence - walk.carried.predSentence <= 1;
+    if (cleaned) {
+      // "there is a hum, can it be cleaned up"
+      return Pred.of("noise", "fix");
+    }
+    boolean gone =
+        mute
+            && removable
+            && segment.has(Type.PRON)
+            && segment.targets.isEmpty()
+            && last.complaint()
+            && segment.sentence - walk.carried.predSentence == 1;
+    if (gone) {
+      // "Is the hum on purpose? if it isn't, get rid of it"
+      return pred.turned(last.aspect(), last.direction());
+    }
+    String liked = walk.carried.lastProperty;
+    boolean moreOfLiked =
+        liked != null
+            && walk.carried.propertySentence == segment.sentence
+            && AMOUNTS_OF.contains(liked)
+            && pred.generic()
+            && pred.aspect().equals("level")
+            && segment.items.stream().allMatch(x -> BARE_MORE.contains(x.type()));
+    if (moreOfLiked) {
+      // "the reverb is lovely, more please"; "less of it in the verse, more in the chorus"
+      return pred.turned(liked, pred.direction());
     }
     boolean moreOfIt =
         segment.upon

@@ -32,7 +32,8 @@ final class Clock {
       k = skip(k + 1);
     }
     if (is(k, Type.CLOCK)) {
-      return clock(i, k, from || after, until, between);
+      // "after the fill at 2:03" is a moment
+      return clock(i, k, from || after && k == i + 1, until, between);
     }
     if (is(k, Type.BARW) && isNumber(k + 1)) {
       return bars(k, from || after, until);

@@ -61,8 +61,17 @@ final class Keeping {
       boolean sameSentence = walk.carried.elementSentence == segment.sentence;
       boolean headed =
           !walk.carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
+      boolean butStill =
+          sameSentence
+              && !own.isEmpty()
+              && (segment.joint == Segment.Joint.BUT || segment.has(Type.PRON))
+              && !segment.has(Type.PRAISE)
+              && !walk.carried.elements.isEmpty()
+              && walk.carried.predSentence == segment.sentence;
       boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
-      if (headed && !own.isEmpty()) {
+      if (butStill) {
+        elements.addAll(walk.carried.elements);
+      } else if (headed && !own.isEmpty()) {
         elements.addAll(walk.carried.headElements);
       } else if (itself && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
         elements.addAll(walk.carried.elements);

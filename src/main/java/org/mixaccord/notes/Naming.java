@@ -94,7 +94,9 @@ final class Naming {
   private static boolean onlyThere(Segment segment, List<Place> own) {
     boolean known = !own.isEmpty() && own.stream().allMatch(p -> p.is(Place.Kind.SECTIONS));
     boolean plain =
-        !segment.has(Type.PROP) && !segment.has(Type.PRAISE) && !segment.has(Type.COPULA);
+        !segment.has(Type.PROP)
+            && !segment.has(Type.PRAISE)
+            && (!segment.has(Type.COPULA) || segment.has(Type.AUX));
     return known && plain && segment.has(Type.ONLY) && !segment.targets.isEmpty();
   }
 

@@ -95,9 +95,14 @@ final class Predicates extends Presence {
           add(i, pred);
         }
       } else if (item.is(Type.SWAP)) {
-        boolean fades = !item.a().equals("-") && mentionsProperty("fade");
+        if (item.a().equals("predelay")) {
+          found.removeIf(p -> p.aspect().equals("reverb"));
+        }
+        boolean fades = item.a().endsWith("er") && mentionsProperty("fade");
         String way = item.a().equals("slower") ? "longer" : "shorter";
         add(i, fades ? Pred.of("fade", way) : Pred.of("other", "any"));
+      } else if (item.is(Type.BACKTO) && segment.has(Type.EFFECT) && found.isEmpty()) {
+        add(i, Pred.of("effect", "in"));
       } else if (item.is(Type.BACKTO) && !found.isEmpty() && !mentionsProperty("level")) {
         // "a slapback like in the demo"
         use(i);
@@ -132,7 +137,8 @@ final class Predicates extends Presence {
   private void setTo(int i) {
     boolean share = degrees.number().unit().orElse("").equals("%");
     boolean step = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN)) || !found.isEmpty();
-    if (share && (step || segment.targets.isEmpty())) {
+    boolean side = segment.hasAny(EnumSet.of(Type.LEFT, Type.RIGHT, Type.SIDE));
+    if (share && (step || side || segment.targets.isEmpty())) {
       return;
     }
     useAll(Type.UP);

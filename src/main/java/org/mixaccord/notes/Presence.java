@@ -2,9 +2,13 @@ package org.mixaccord.notes;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 
 /** Wishes for a part to be heard, to go or to come: "the pad covers her", "lose the shaker". */
 abstract class Presence extends Qualities {
+  private static final Set<String> LOWERED =
+      Set.of("roll off", "pull back", "dial back", "pull off");
+
   Presence(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -122,8 +126,15 @@ abstract class Presence extends Qualities {
       Type type = type(i);
       if (type == Type.VERB && !items.get(i).a().equals("pan")) {
         particle(i);
+      } else if (type == Type.UP && items.get(i).a().equals("push") && pushedBack(i)) {
+        use(i);
+        Amount amount = degrees.number();
+        boolean time = amount != null && !amount.unit().orElse("").equals("dB");
+        add(i, time ? Pred.of("timing", "later") : Pred.of("level", "down").asGeneric());
       } else if (isBack(i)) {
         add(i, Pred.of("level", "down").asGeneric());
+      } else if (goes(i)) {
+        add(i, Pred.of("mute", "out"));
       } else if (type == Type.OUT || type == Type.CUT) {
         take(i);
       } else if (type == Type.IN && items.get(i).a().equals("come") && !asking()) {
@@ -149,6 +160,23 @@ abstract class Presence extends Qualities {
         }
       }
     }
+  }
+
+  /** "Can the spoken bit go?". */
+  private boolean goes(int i) {
+    boolean last = i == items.size() - 1 && items.get(i).a().equals("go");
+    return last && type(i) == Type.COPULA && type(0) == Type.AUX && found.isEmpty();
+  }
+
+  /** "Push them back". */
+  private boolean pushedBack(int i) {
+    for (int k = i + 1; k < items.size() && k <= i + 3; k++) {
+      if (type(k) == Type.PART && items.get(k).a().equals("back")) {
+        used[k] = true;
+        return true;
+      }
+    }
+    return false;
   }
 
   private boolean onlyFaults() {
@@ -207,6 +235,7 @@ abstract class Presence extends Qualities {
     }
     List<Item> all = segment.items;
     int at = all.indexOf(verb);
+    at += at >= 0 && at + 1 < all.size() && all.get(at + 1).is(Type.PRON) ? 1 : 0;
     return at >= 0
         && at + 1 < all.size()
         && all.get(at + 1).is(Type.PLACE)
@@ -223,6 +252,17 @@ abstract class Presence extends Qualities {
     return false;
   }
 
+  private int rangeBetween(int from, int to) {
+    for (int k = from + 1; k < to; k++) {
+      Item item = items.get(k);
+      boolean ranged = item.is(Type.PROP) && item.b().equals("-");
+      if (ranged && Vocabulary.directions(item.a()).size() > 1 && !item.a().equals("level")) {
+        return k;
+      }
+    }
+    return -1;
+  }
+
   private void particle(int verb) {
     for (int k = verb + 1; k < items.size() && k <= verb + 4; k++) {
       if (!items.get(k).is(Type.PART)) {
@@ -233,6 +273,15 @@ abstract class Presence extends Qualities {
         does = "pull back";
       }
       used[k] = true;
+      int range = LOWERED.contains(does) ? rangeBetween(verb, k) : -1;
+      if (range >= 0) {
+        // "roll the lows off"
+        String aspect = items.get(range).a();
+        found.removeIf(p -> p.aspect().equals(aspect));
+        used[verb] = true;
+        add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(1)));
+        return;
+      }
       switch (does) {
         case "bring in", "bring back" -> {
           if (!settled()) {

@@ -139,7 +139,8 @@ abstract class Qualities extends Clause {
     for (int k = 0; k < items.size(); k++) {
       boolean amount = k < i && (items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
       before |= k < i && !amount;
-      boolean plain = items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON);
+      boolean plain =
+          items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON) || items.get(k).is(Type.HER);
       if (k > i && !plain && !items.get(k).is(Type.AUX)) {
         return false;
       }

@@ -13,10 +13,13 @@ final class ReadingBuilder {
   private static final Pattern POINTED =
       Pattern.compile(
           "\\b(that|this|the (?!whole|entire|same|only|main|first|second|third|last|next|real)\\w+) "
-              + "(one|thing|sound)\\b|\\b(something|somebody|someone)\\b"
+              + "(one|thing|sound)\\b|^(\\W*\\w+){0,2}\\W*\\b(something|somebody|someone)\\b"
               + "|\\bthe one (in|on|at|that|with)\\b|\\bthe (quiet|loud|low|high) one\\b"
               + "|\\b(more|less) of (that|this|those|these)\\b");
-  private static final Pattern ONE_OF = Pattern.compile("\\bone of the (\\w+ )?\\w+s\\b");
+  private static final Pattern ONE_OF =
+      Pattern.compile(
+          "\\bone of the (\\w+ )?\\w+s\\b"
+              + "|\\bthe other (guitar|synth|mic|vocal|singer|part|keyboard|piano|track)\\b");
 
   private final String text;
   private final NoteContext context;

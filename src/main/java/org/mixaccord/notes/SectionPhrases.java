@@ -167,7 +167,8 @@ abstract class SectionPhrases {
     }
     if (!section.b().isEmpty()) {
       wanted.numbers.add(Integer.parseInt(section.b()));
-    } else if (isNumber(next)) {
+    } else if (isNumber(next)
+        && !(is(next + 1, Type.MARK) && items.get(next + 1).a().equals(")"))) {
       wanted.numbers.add(number(next));
       next++;
     }

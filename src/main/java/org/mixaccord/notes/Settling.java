@@ -33,6 +33,7 @@ final class Settling {
       }
     }
     dropVague(merged);
+    merged.removeIf(d -> d.pred.complaint() && merged.stream().anyMatch(o -> cures(o, d)));
     return merged;
   }
 
@@ -51,6 +52,17 @@ final class Settling {
         first.element = second.element;
       }
     }
+  }
+
+  /** "Too far left, bring it to the middle": the second says what to do about the first. */
+  private static boolean cures(Draft other, Draft fault) {
+    return other != fault
+        && other.sentence == fault.sentence
+        && other.element.equals(fault.element)
+        && other.pred.aspect().equals(fault.pred.aspect())
+        && !other.pred.direction().equals(fault.pred.direction())
+        && !other.pred.complaint()
+        && other.impliedElement;
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {
