@@ -84,6 +84,10 @@ final class Predicates extends Presence {
           pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
           useAll(Type.LESS);
         }
+        if (pred.aspect().equals("compression")) {
+          // "smash the room mics harder"
+          found.removeIf(p -> p.aspect().equals("impact"));
+        }
         if (pred.aspect().equals("width")) {
           // "push the guitars to the sides"
           for (int k = 0; k < i; k++) {

@@ -137,7 +137,9 @@ abstract class Qualities extends Clause {
     boolean before = false;
     boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
     for (int k = 0; k < items.size(); k++) {
-      boolean amount = k < i && (items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
+      boolean kind = items.get(k).is(Type.PROP) && items.get(k).a().equals(items.get(i).a());
+      boolean amount =
+          k < i && (kind || items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
       before |= k < i && !amount;
       boolean plain =
           items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON) || items.get(k).is(Type.HER);

@@ -267,7 +267,7 @@ final class Tokenizer {
             && i - start <= 2
             && i + 1 < plain.length
             && (plain[i] == '.' || plain[i] == ')')
-            && startsLine(start)
+            && (startsLine(start) || plain[i] == ')' && opensPoint(start))
             && !isDigit(plain[i + 1]);
     at = i;
     if (listNumber) {
@@ -283,6 +283,22 @@ final class Tokenizer {
     }
     double value = parse(digits);
     tokens.add(new Token(Kind.NUMBER, digits, value, 0, start, at));
+  }
+
+  /** "… 2) the claps": a point of a list within a line, and no end of a bracket. */
+  private boolean opensPoint(int start) {
+    if (start == 0 || plain[start - 1] != ' ') {
+      return false;
+    }
+    for (int i = start - 1; i >= 0 && i >= start - LONGEST_QUOTE; i--) {
+      if (plain[i] == '(') {
+        return false;
+      }
+      if (plain[i] == ')' || plain[i] == '\n') {
+        return true;
+      }
+    }
+    return true;
   }
 
   private boolean isDecimalComma(int comma) {

@@ -54,9 +54,9 @@ class SecondSetTest {
 
   @Test
   void itDoesNotFallBack() {
-    atLeast("all fields", 0.868, score.full.f1());
-    atLeast("without the place", 0.918, score.withoutWhere.f1());
-    atLeast("part, aspect, direction", 0.922, score.core.f1());
+    atLeast("all fields", 0.880, score.full.f1());
+    atLeast("without the place", 0.931, score.withoutWhere.f1());
+    atLeast("part, aspect, direction", 0.935, score.core.f1());
     atLeast("keeps", 0.99, score.keeps.f1());
     atLeast("question agreement", 0.972, score.agreement());
     atLeast("question recall", 0.80, score.questions.recall());
