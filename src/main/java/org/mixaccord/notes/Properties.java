@@ -1,0 +1,266 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+import java.util.Set;
+
+/** Wishes said with nouns: "more top on the snare", "lose the mud", "a plosive". */
+abstract class Properties extends Clause {
+  Properties(Segment segment, List<Item> items) {
+    super(segment, items);
+  }
+
+  void properties() {
+    for (int i = 0; i < items.size(); i++) {
+      Item item = items.get(i);
+      if (i > 0 && type(i - 1) == Type.LOST && item.is(Type.PROP) && item.b().equals("-")) {
+        // "I miss the room on the drums"
+        use(i - 1);
+        add(i, Pred.of(item.a(), Vocabulary.directions(item.a()).get(0)).asComplaint());
+        continue;
+      }
+      if (item.is(Type.EFFECT)) {
+        effect(i);
+      } else if (item.is(Type.PROP) && !used[i]) {
+        property(i);
+      }
+    }
+  }
+
+  void property(int i) {
+    Item item = items.get(i);
+    String aspect = item.a();
+    boolean problem = !item.b().equals("-");
+    int quality = qualityFor(i);
+    int op = operatorFor(i);
+    boolean negated = negatedBefore(i);
+    if (aspect.equals("breath")) {
+      boolean away = op >= 0 && LOWERING.contains(type(op)) || quality >= 0 && excess(quality);
+      if (away) {
+        use(op);
+        use(quality);
+        add(i, Pred.of("noise", "fix").asComplaint());
+      }
+      return;
+    }
+    if (aspect.equals("delay") && moves(i)) {
+      add(i, Pred.of("timing", "later"));
+      return;
+    }
+    if (problem && wishedFor(i, op)) {
+      use(op);
+      use(quality);
+      add(i, Pred.of(aspect, opposite(aspect, item.b())));
+      return;
+    }
+    boolean beater = item.c().equals("click") && segment.targets.contains("kick");
+    if (beater && op >= 0 && RAISING.contains(type(op))) {
+      // "the kick needs click"
+      use(op);
+      add(i, Pred.of("highs", "up"));
+      return;
+    }
+    if (problem && aspect.equals("harshness") && mentions("sibilance")) {
+      return;
+    }
+    if (problem) {
+      if (!negated || op >= 0) {
+        if (op >= 0) {
+          use(op);
+        }
+        add(i, Pred.of(aspect, item.b()).asComplaint());
+      }
+      return;
+    }
+    String more = Vocabulary.directions(aspect).get(0);
+    String less =
+        Vocabulary.directions(aspect).size() > 1 ? Vocabulary.directions(aspect).get(1) : more;
+    for (int k = i + 1; k < items.size() && aspect.equals("fade") && op < 0; k++) {
+      if (type(k) == Type.QUAL && items.get(k).a().equals("timing") && modified(k)) {
+        // "fades out too early"
+        use(k);
+        add(i, Pred.of("fade", items.get(k).b().equals("later") ? "longer" : "shorter"));
+        return;
+      }
+    }
+    boolean disliked = op < 0 && i > 0 && type(i - 1) == Type.DISLIKE;
+    if (disliked && Set.of("reverb", "delay", "distortion").contains(aspect)) {
+      // "a weird echo"
+      use(i - 1);
+      add(i, Pred.of(aspect, less).asComplaint());
+    } else if (none(i)) {
+      use(op);
+      add(i, Pred.of(aspect, less));
+    } else if (op < 0 && segment.has(Type.HALF)) {
+      add(i, Pred.of(aspect, less));
+    } else if (quality >= 0) {
+      use(quality);
+      add(i, sized(aspect, more, less, quality));
+    } else if (op >= 0) {
+      use(op);
+      boolean raises = RAISING.contains(type(op));
+      if (negated && type(op) != Type.MORE) {
+        raises = !raises;
+      }
+      Pred pred = Pred.of(aspect, raises ? more : less);
+      add(i, type(op) == Type.TOOMUCH || type(op) == Type.NOTENOUGH ? pred.asComplaint() : pred);
+    } else if (aspect.equals("length") && mentionsLet()) {
+      add(i, Pred.of("length", "longer"));
+    } else if (negated && !aspect.equals("timing")) {
+      add(i, Pred.of(aspect, more).asComplaint());
+    } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {
+      add(i, Pred.of(aspect, degrees.signedNear(i) > 0 ? more : less));
+    } else if (putOn(i)) {
+      add(i, Pred.of(aspect, more));
+    }
+  }
+
+  /** "No reverb on the snare please"; "there is no reverb" misses it. */
+  private boolean none(int i) {
+    boolean put = Set.of("reverb", "delay", "distortion", "compression").contains(items.get(i).a());
+    boolean no = i > 0 && items.get(i - 1).is(Type.NEG) && items.get(i - 1).a().equals("no");
+    return put && no && !copulaBefore(i);
+  }
+
+  boolean mentions(String aspect) {
+    return items.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals(aspect));
+  }
+
+  /** "Grit on the vocals", "a bit of dirt on the bass": an order without a verb. */
+  private boolean putOn(int i) {
+    boolean effect = Set.of("delay", "distortion").contains(items.get(i).a());
+    boolean before = false;
+    boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    for (int k = 0; k < items.size(); k++) {
+      boolean kind = items.get(k).is(Type.PROP) && items.get(k).a().equals(items.get(i).a());
+      boolean amount =
+          k < i && (kind || items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
+      before |= k < i && !amount;
+      boolean plain =
+          items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON) || items.get(k).is(Type.HER);
+      if (k > i && !plain && !items.get(k).is(Type.AUX)) {
+        return false;
+      }
+    }
+    boolean headed = segment.joint == Segment.Joint.HEADED;
+    boolean whose = !segment.targets.isEmpty() || please || headed;
+    return effect && !before && found.isEmpty() && !segment.asks && whose;
+  }
+
+  /** "Delay the strings by 20 ms": a verb. */
+  boolean moves(int i) {
+    Amount amount = degrees.number();
+    boolean time = amount != null && amount.unit().filter("ms"::equals).isPresent();
+    boolean object = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+    return time && object;
+  }
+
+  /** "Needs more edge": what is mostly a fault can be asked for. */
+  boolean wishedFor(int i, int op) {
+    String aspect = items.get(i).a();
+    boolean either = aspect.equals("harshness") || aspect.equals("sibilance");
+    return either
+        && op >= 0
+        && op < i
+        && (type(op) == Type.MORE || type(op) == Type.NOTENOUGH)
+        && !copulaBefore(op)
+        && !negatedBefore(i);
+  }
+
+  /** "The reverb is too long", "a quieter delay", "the fade is too quick". */
+  Pred sized(String aspect, String more, String less, int quality) {
+    Item item = items.get(quality);
+    boolean big = item.b().equals("up") || item.b().equals("longer") || item.b().equals("wider");
+    boolean fault = item.c().startsWith("bad");
+    boolean grows = fault ? big : big != excess(quality);
+    Pred pred = Pred.of(aspect, grows ? more : less);
+    return isComparative(item) ? pred : pred.asComplaint();
+  }
+
+  /** A size or level adjective that speaks of the property itself. */
+  int qualityFor(int i) {
+    String aspect = items.get(i).a();
+    for (int k = 0; k < items.size(); k++) {
+      Item item = items.get(k);
+      if (item.is(Type.QUAL) && !used[k]) {
+        boolean size =
+            item.a().equals("level")
+                || item.a().equals("length")
+                || (item.a().equals("impact") && Math.abs(k - i) == 1)
+                || (item.a().equals("reverb") && aspect.equals("reverb"))
+                || (item.a().equals("harshness") && aspect.equals("sibilance"));
+        boolean said = isComparative(item) || modified(k) || !item.c().startsWith("good");
+        if (size && said && !items.get(i).b().equals("fix") && !aspect.equals("level")) {
+          return k;
+        }
+      }
+    }
+    return -1;
+  }
+
+  int operatorFor(int i) {
+    for (int k = i - 1; k >= 0; k--) {
+      Type type = type(k);
+      if (!used[k] && (RAISING.contains(type) || LOWERING.contains(type))) {
+        return k;
+      }
+      if (type == Type.PROP || type == Type.QUAL || type == Type.PRED) {
+        break;
+      }
+    }
+    for (int k = i + 1; k < items.size(); k++) {
+      Type type = type(k);
+      if (!used[k] && (RAISING.contains(type) || LOWERING.contains(type))) {
+        return k;
+      }
+      if (type == Type.PROP || type == Type.QUAL || type == Type.PRED) {
+        break;
+      }
+    }
+    return -1;
+  }
+
+  boolean mentionsLet() {
+    return items.stream().anyMatch(i -> i.is(Type.AUX) && i.a().equals("let"));
+  }
+
+  void effect(int i) {
+    int op = operatorFor(i);
+    if (op < 0 && negatedBefore(i) && !copulaBefore(i)) {
+      add(i, Pred.of("effect", "out"));
+      return;
+    }
+    if (op < 0) {
+      switched(i);
+      return;
+    }
+    boolean out = LOWERING.contains(type(op)) || negatedBefore(op);
+    use(op);
+    add(i, Pred.of("effect", out ? "out" : "in"));
+  }
+
+  /** "Phaser off on the keys", "a telephone effect on the lead": an order without a verb. */
+  void switched(int i) {
+    if (items.stream().anyMatch(x -> x.is(Type.AUX) && !x.a().equals("please"))) {
+      // "the outro should have that telephone sound"
+      add(i, Pred.of("effect", negatedBefore(i) ? "out" : "in"));
+      return;
+    }
+    boolean off = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
+    boolean told = segment.has(Type.PRAISE) || copulaBefore(items.size()) || segment.has(Type.KEEP);
+    if (off) {
+      useAll(Type.PART);
+      add(i, Pred.of("effect", "out"));
+    } else if (!told && !segment.asks && !segment.targets.isEmpty() && found.isEmpty()) {
+      add(i, Pred.of("effect", "in"));
+    }
+  }
+
+  static String opposite(String aspect, String direction) {
+    for (String other : Vocabulary.directions(aspect)) {
+      if (!other.equals(direction)) {
+        return other;
+      }
+    }
+    return direction;
+  }
+}
