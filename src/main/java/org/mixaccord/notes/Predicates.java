@@ -178,7 +178,7 @@ final class Predicates extends Doubts {
           i + 1 < items.size()
               && items.get(i + 1).is(Type.ELEM)
               && items.get(i + 1).start() - item.end() == 1
-              && item.is(Type.SIDE);
+              && !nearVerb("pan");
       if (which || item.is(Type.CENTRE) && negatedBefore(i)) {
         // "the left guitar", "not in the middle"
         continue;

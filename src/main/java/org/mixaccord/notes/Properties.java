@@ -136,7 +136,10 @@ abstract class Properties extends Clause {
           k < i && (kind || items.get(k).is(Type.DEG) || items.get(k).is(Type.UNKNOWN));
       before |= k < i && !amount;
       boolean plain =
-          items.get(k).is(Type.ELEM) || items.get(k).is(Type.ON) || items.get(k).is(Type.HER);
+          items.get(k).is(Type.ELEM)
+              || items.get(k).is(Type.ON)
+              || items.get(k).is(Type.HER)
+              || items.get(k).is(Type.DVERB);
       if (k > i && !plain && !items.get(k).is(Type.AUX)) {
         return false;
       }
