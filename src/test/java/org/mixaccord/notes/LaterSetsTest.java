@@ -27,4 +27,13 @@ class LaterSetsTest {
     atLeast("keeps", 0.876, score.keeps.f1());
     atLeast("questions", 0.790, score.questions.f1());
   }
+
+  @Test
+  void theFifthSetDoesNotFallBack() throws IOException {
+    NoteScore score = NoteScore.of(Marked.fifth());
+    atLeast("all fields", 0.544, score.full.f1());
+    atLeast("part, aspect, direction", 0.664, score.core.f1());
+    atLeast("keeps", 0.628, score.keeps.f1());
+    atLeast("questions", 0.534, score.questions.f1());
+  }
 }
