@@ -36,4 +36,13 @@ class LaterSetsTest {
     atLeast("keeps", 0.628, score.keeps.f1());
     atLeast("questions", 0.534, score.questions.f1());
   }
+
+  @Test
+  void theSixthSetDoesNotFallBack() throws IOException {
+    NoteScore score = NoteScore.of(Marked.sixth());
+    atLeast("all fields", 0.766, score.full.f1());
+    atLeast("part, aspect, direction", 0.810, score.core.f1());
+    atLeast("keeps", 0.823, score.keeps.f1());
+    atLeast("questions", 0.700, score.questions.f1());
+  }
 }
