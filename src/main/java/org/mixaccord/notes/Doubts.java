@@ -13,15 +13,6 @@ abstract class Doubts extends Presence {
     super(segment, items);
   }
 
-  boolean mentionsProperty(String aspect) {
-    for (Item item : items) {
-      if (item.is(Type.PROP) && item.a().equals(aspect)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
   void vague() {
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
@@ -50,7 +41,7 @@ abstract class Doubts extends Presence {
     List<Item> all = segment.items;
     for (int i = 1; i < all.size(); i++) {
       boolean like = all.get(i - 1).is(Type.REF) && all.get(i - 1).a().equals("as");
-      boolean level = mentionsProperty("level") && all.get(i).is(Type.PLACE);
+      boolean level = mentions("level") && all.get(i).is(Type.PLACE);
       if (like && level) {
         // "the level in V1 should be like in V2"
         found.add(Pred.of("level", "match"));

@@ -48,16 +48,16 @@ final class Predicates extends Doubts {
         same(i);
       } else if (item.is(Type.PRED) && !used[i]) {
         boolean negated = negatedBefore(i);
-        boolean fadeWord = item.a().equals("length") && mentionsProperty("fade");
-        boolean ringWord = item.a().equals("length") && mentionsProperty("reverb");
+        boolean fadeWord = item.a().equals("length") && mentions("fade");
+        boolean ringWord = item.a().equals("length") && mentions("reverb");
         Pred pred = Pred.of(item.a(), item.b().split("/")[0]);
-        if (item.a().equals("timing") && mentionsProperty("fade")) {
+        if (item.a().equals("timing") && mentions("fade")) {
           boolean later = pred.direction().equals("later");
           pred = Pred.of("fade", later ? "shorter" : "longer");
           segment.targets.clear();
         } else if (fadeWord) {
           pred = Pred.of("fade", pred.direction());
-        } else if (item.a().equals("length") && mentionsProperty("delay")) {
+        } else if (item.a().equals("length") && mentions("delay")) {
           pred = Pred.of("delay", pred.direction().equals("longer") ? "up" : "down");
         } else if (ringWord) {
           pred = Pred.of("reverb", pred.direction().equals("longer") ? "up" : "down");
@@ -98,16 +98,16 @@ final class Predicates extends Doubts {
         if (item.a().equals("predelay")) {
           found.removeIf(p -> p.aspect().equals("reverb"));
         }
-        boolean fades = item.a().endsWith("er") && mentionsProperty("fade");
+        boolean fades = item.a().endsWith("er") && mentions("fade");
         String way = item.a().equals("slower") ? "longer" : "shorter";
         add(i, fades ? Pred.of("fade", way) : Pred.of("other", "any"));
       } else if (item.is(Type.BACKTO) && segment.has(Type.EFFECT) && found.isEmpty()) {
         add(i, Pred.of("effect", "in"));
-      } else if (item.is(Type.BACKTO) && !found.isEmpty() && !mentionsProperty("level")) {
+      } else if (item.is(Type.BACKTO) && !found.isEmpty() && !mentions("level")) {
         // "a slapback like in the demo"
         use(i);
       } else if (item.is(Type.BACKTO)) {
-        boolean level = mentionsProperty("level") && found.isEmpty();
+        boolean level = mentions("level") && found.isEmpty();
         add(i, level ? Pred.of("level", "match") : Pred.of("other", "any"));
       } else if (item.is(Type.MATCH)) {
         add(i, Pred.of("level", "match"));
@@ -254,10 +254,8 @@ final class Predicates extends Doubts {
         level = true;
       } else if (type == Type.ADD && found.isEmpty() && segment.hasAny(LOWERING)) {
         continue;
-      } else if (type == Type.ADD && found.isEmpty() && decibels()) {
-        // "needs 1.5 dB"
-        add(i, Pred.of("level", "up"));
-      } else if (type == Type.ADD && found.isEmpty() && degrees.frequency() > 0) {
+      } else if (type == Type.ADD && found.isEmpty() && (decibels() || degrees.frequency() > 0)) {
+        // "needs 1.5 dB", "add some 10k"
         add(i, Pred.of("level", "up"));
       } else if (type == Type.ADD && found.isEmpty() && lengthUnit()) {
         lengthOrLevel(i);

@@ -42,7 +42,17 @@ final class Sieve {
 
   /** Parts that lie on others. */
   private static final Set<String> LAYERS =
-      Set.of("double", "doubles", "backing vocals", "ad libs", "aahs", "oohs", "whisper", "808");
+      Set.of(
+          "double",
+          "doubles",
+          "vocal double",
+          "vocal doubles",
+          "backing vocals",
+          "ad libs",
+          "aahs",
+          "oohs",
+          "whisper",
+          "808");
 
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
@@ -93,11 +103,7 @@ final class Sieve {
             new Item(Type.PROP, "lows", "-", item.a(), 0, null, null, 0, item.start(), item.end()));
       } else if (isThing(placed, i)) {
         items.add(Item.mark(Type.DISLIKE, "thing", item.start(), item.end()));
-      } else if (isMeasure(placed, i)) {
-        items.add(item.as(Type.REF));
-      } else if (isCompany(placed, i)) {
-        items.add(item.as(Type.REF));
-      } else if (with) {
+      } else if (with || isMeasure(placed, i) || isCompany(placed, i)) {
         items.add(item.as(Type.REF));
       } else if (!DROPPED.contains(item.type())) {
         items.add(item);

@@ -11,7 +11,6 @@ import io.quarkus.test.common.http.TestHTTPResource;
 import io.quarkus.test.junit.QuarkusTest;
 import java.time.Duration;
 import java.util.List;
-import java.util.Map;
 import org.awaitility.Awaitility;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -23,7 +22,7 @@ import org.mixaccord.web.Chromium;
 /** Listening without names on a phone, and the engineer's own test and recall at a desk. */
 @QuarkusTest
 @QuarkusTestResource(PostgresForTests.class)
-class BlindPickInBrowserTest extends UploadStage {
+class BlindPickInBrowserTest extends TwoMixesStage {
   @TestHTTPResource String server;
 
   private Screens screens;
@@ -32,16 +31,7 @@ class BlindPickInBrowserTest extends UploadStage {
   void twoSentMixes() {
     Chromium.orSkip();
     PlaywrightAssertions.setDefaultAssertionTimeout(20_000);
-    String one = measured("Ebb mix 1.wav", Takes.first().wav());
-    String song = "/songs/" + band.song();
-    band.engineer()
-        .put(song + "/sections", Map.of("bounce", one, "sections", Takes.SECTIONS))
-        .then()
-        .statusCode(200);
-    String two = measured("Ebb mix 2.wav", Takes.third().wav());
-    for (String mix : List.of(one, two)) {
-      band.engineer().post("/bounces/" + mix + "/sending", Map.of()).then().statusCode(200);
-    }
+    twoMixes();
     Awaitility.await()
         .atMost(Duration.ofSeconds(60))
         .until(

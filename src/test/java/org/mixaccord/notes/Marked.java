@@ -44,24 +44,14 @@ final class Marked {
     return notes("second.jsonl");
   }
 
-  /** A third set, each hundred of it scored once before the reader was changed for it. */
-  static List<Note> third() throws IOException {
-    return notes("third.jsonl");
-  }
-
-  /** A fourth set, written and marked by somebody who never saw the reader. */
-  static List<Note> fourth() throws IOException {
-    return notes("fourth.jsonl");
-  }
-
-  /** A fifth set, by somebody else who never saw the reader; nothing was changed for it. */
-  static List<Note> fifth() throws IOException {
-    return notes("fifth.jsonl");
-  }
-
-  /** A sixth set, by a third person who never saw the reader; nothing was changed for it. */
-  static List<Note> sixth() throws IOException {
-    return notes("sixth.jsonl");
+  /**
+   * One of the later sets.
+   *
+   * @param name "third", by people who worked on the reader; "fourth", "fifth" and "sixth", each by
+   *     somebody who never saw it, and of these only "fourth" has been learnt from
+   */
+  static List<Note> later(String name) throws IOException {
+    return notes(name + ".jsonl");
   }
 
   private static List<Note> notes(String resource) throws IOException {
