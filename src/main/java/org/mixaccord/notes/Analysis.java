@@ -40,7 +40,9 @@ final class Analysis {
     }
     segment.placeLeads = !items.isEmpty() && items.get(0).is(Type.PLACE);
     targets(read);
-    boolean past = read.stream().anyMatch(x -> x.is(Type.PAST) && !x.a().startsWith("th"));
+    boolean overdone = overdone(read);
+    boolean past =
+        !overdone && read.stream().anyMatch(x -> x.is(Type.PAST) && !x.a().startsWith("th"));
     boolean file = mentions(Type.FILEQ) && segment.targets.isEmpty() && !mentions(Type.KEEP);
     if (past && !mentions(Type.KEEP) || file) {
       segment.blocked = true;
@@ -52,7 +54,31 @@ final class Analysis {
       dropCompared(read);
       dropPraised(read);
       protect(read);
+      if (overdone) {
+        takeBack();
+      }
     }
+  }
+
+  /** "You took the bass down too much". */
+  private static boolean overdone(List<Item> read) {
+    boolean did = read.stream().anyMatch(x -> x.is(Type.PAST) && x.a().equals("you"));
+    return did && read.stream().anyMatch(x -> x.is(Type.TOOMUCH) || x.is(Type.TOO));
+  }
+
+  /** What was done too much is asked the other way round; named faults stay what they are. */
+  private void takeBack() {
+    segment.preds.replaceAll(
+        p -> {
+          List<String> ways = Vocabulary.directions(p.aspect());
+          boolean turns = !p.complaint() && ways.size() == 2;
+          int other = turns ? 1 - ways.indexOf(p.direction()) : 0;
+          boolean level = p.aspect().equals("level") && !p.complaint();
+          String opposite = p.direction().equals("up") ? "down" : "up";
+          return level
+              ? p.turned("level", opposite)
+              : turns ? p.turned(p.aspect(), ways.get(other)) : p;
+        });
   }
 
   private void place(int i, Place place) {
@@ -177,7 +203,8 @@ final class Analysis {
     int last = read.size() - 1;
     boolean liked =
         last > 0 && read.get(last).is(Type.PRAISE) && read.get(last - 1).is(Type.COPULA);
-    if (liked && !read.get(last).a().equals("mild")) {
+    boolean wished = read.stream().anyMatch(x -> x.is(Type.AUX));
+    if (liked && !wished && !read.get(last).a().equals("mild")) {
       // "the drop-out before the last chorus is awesome"
       segment.preds.removeIf(p -> !p.complaint());
     }
@@ -212,7 +239,9 @@ final class Analysis {
     if (neg < 0 || (segment.preds.isEmpty() && !denied)) {
       return;
     }
-    if (neg > 2) {
+    boolean degree = neg + 1 < read.size() && read.get(read.size() - 1).is(Type.QUAL);
+    if (neg > 2 || degree && read.get(read.size() - 2).is(Type.TOO)) {
+      // "don't pan them so hard" asks for less
       return;
     }
     segment.preds.clear();

@@ -21,7 +21,7 @@ final class Asking {
           "impact");
 
   private static final EnumSet<Type> BARE_MORE =
-      EnumSet.of(Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE);
+      EnumSet.of(Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON);
 
   private final Walk walk;
   private final Subjects subjects;
@@ -44,7 +44,10 @@ final class Asking {
       if (elements.isEmpty()) {
         continue;
       }
-      List<Place> places = own.isEmpty() ? placesFor(elements, implied) : own;
+      List<Place> anew =
+          implied && own.isEmpty() ? walk.drafts.placesTakenBack(segment, elements) : List.of();
+      List<Place> places =
+          own.isEmpty() ? anew.isEmpty() ? placesFor(elements, implied) : anew : own;
       for (String element : elements) {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
@@ -77,7 +80,7 @@ final class Asking {
     Segment segment = walk.segments.get(i);
     Pred last = walk.carried.lastPred;
     return pred.complaint()
-        && segment.has(Type.PRON)
+        && (segment.has(Type.PRON) || segment.items.get(0).is(Type.COVERS))
         && last != null
         && !last.complaint()
         && !last.unclear()
@@ -121,13 +124,18 @@ final class Asking {
     boolean removable =
         last != null
             && Set.of("noise", "reverb", "delay", "effect", "width").contains(last.aspect());
+    boolean degree = pred.amount() != null && pred.amount().word().isPresent();
+    boolean eased = says(segment, Type.DOWN, "ease");
+    int since = segment.sentence - walk.carried.predSentence;
+    // "clear it out a touch" takes nothing away for good
     boolean refers =
-        pred.generic()
-            && (pred.aspect().equals("level") || mute && removable)
+        (pred.generic() || mute && degree)
+            && (pred.aspect().equals("level") || mute && (removable || degree))
             && segment.targets.isEmpty()
             && last != null
             && last.complaint()
-            && walk.carried.predSentence == segment.sentence
+            && (mute || goesAlong(pred, last))
+            && (since == 0 || since == 1 && eased)
             && !segment.placeLeads
             && !last.aspect().equals("level")
             && !last.aspect().equals("other");
@@ -158,7 +166,7 @@ final class Asking {
     String liked = walk.carried.lastProperty;
     boolean moreOfLiked =
         liked != null
-            && walk.carried.propertySentence == segment.sentence
+            && segment.sentence - walk.carried.propertySentence <= (segment.has(Type.PRON) ? 1 : 0)
             && AMOUNTS_OF.contains(liked)
             && pred.generic()
             && pred.aspect().equals("level")
@@ -184,6 +192,16 @@ final class Asking {
             && last != null
             && last.aspect().equals("fade");
     return fade ? pred.turned("fade", pred.direction()) : pred;
+  }
+
+  /** "Boomy, pull it down"; "the drums drag, bring them up" asks for two things. */
+  private static boolean goesAlong(Pred move, Pred fault) {
+    List<String> ways = Vocabulary.directions(fault.aspect());
+    return !ways.contains("up") || move.direction().equals(fault.direction());
+  }
+
+  private static boolean says(Segment segment, Type type, String detail) {
+    return segment.items.stream().anyMatch(x -> x.is(type) && x.a().equals(detail));
   }
 
   private List<Place> placesFor(List<String> elements, boolean implied) {

@@ -10,6 +10,10 @@ final class Carried {
   List<Place> linePlaces = List.of();
   List<Place> lastPlaces = List.of();
   List<Place> praisedPlaces = List.of();
+
+  /** What a sentence says of "everything up to the bridge" itself, and not of what follows. */
+  List<Place> untilPlaces = List.of();
+
   Pred lastPred;
   String lastProperty;
   int propertySentence = -1;
@@ -21,6 +25,7 @@ final class Carried {
     sentence++;
     sentencePlaces = List.of();
     praisedPlaces = List.of();
+    untilPlaces = List.of();
     if (newLine) {
       linePlaces = List.of();
       headElements = List.of();

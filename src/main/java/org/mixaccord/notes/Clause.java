@@ -172,7 +172,8 @@ abstract class Clause {
   /** "Make it bright", "should be wide": wished for, not complained about. */
   boolean causative(int i) {
     for (int k = i - 1; k >= 0; k--) {
-      if (items.get(k).is(Type.AUX) || items.get(k).is(Type.ADD)) {
+      boolean go = k == 0 && items.get(0).is(Type.COPULA) && items.get(0).a().equals("go");
+      if (items.get(k).is(Type.AUX) || items.get(k).is(Type.ADD) || go) {
         return modifier(i, Type.TOO) < 0 || items.get(k).is(Type.ADD);
       }
     }

@@ -77,7 +77,9 @@ final class Clock {
         return found(first, end, second + 1);
       }
     }
-    if (is(next, Type.ONWARD) || (from && is(next, Type.ON))) {
+    boolean on = is(next, Type.ON) && (from || closes(next + 1));
+    if (is(next, Type.ONWARD) || on) {
+      // "from 2:20 on", "2:20 on: lower"
       return found(first, Math.max(first, end), next + 1);
     }
     if (from) {
@@ -153,6 +155,13 @@ final class Clock {
       }
       return Optional.empty();
     }
+    boolean counted = isNumber(k + 1) && is(k + 2, Type.MINUTE);
+    if ((last || first) && (counted || is(k + 1, Type.MINUTE)) && (first || end > 0)) {
+      // "the first minute", "the last two minutes"
+      double seconds = 60 * (counted ? value(k + 1) : 1);
+      int next = counted ? k + 3 : k + 2;
+      return last ? found(end - seconds, end, next) : found(0, seconds, next);
+    }
     if (is(k, Type.AMOUNT) && is(k + 1, Type.FROMEND) && end > 0) {
       OptionalDouble edge = edge(items.get(k).amount(), true);
       if (edge.isPresent()) {
@@ -217,6 +226,12 @@ final class Clock {
 
   private Optional<Found> found(double from, double to, int next) {
     return Optional.of(new Found(Place.time(from, to, ""), next));
+  }
+
+  private boolean closes(int i) {
+    return i >= items.size()
+        || SectionPhrases.JOINTS.contains(items.get(i).type())
+        || is(i, Type.COLON);
   }
 
   private String words(int i) {

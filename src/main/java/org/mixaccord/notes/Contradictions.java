@@ -9,7 +9,8 @@ import java.util.Set;
 /** Finds requests of one note that exclude each other: the kick up and the kick down. */
 final class Contradictions {
   private static final Set<String> OPPOSED =
-      Set.of("up", "down", "out", "in", "wider", "narrower", "longer", "shorter");
+      Set.of(
+          "up", "down", "out", "in", "wider", "narrower", "longer", "shorter", "earlier", "later");
 
   private Contradictions() {}
 
@@ -30,6 +31,31 @@ final class Contradictions {
             Questions.contradiction(change.element(), Wording.wish(first), Wording.wish(change));
         changes.set(before, asking(first, question));
         changes.set(i, asking(change, question));
+      }
+    }
+    markAbsent(changes);
+  }
+
+  /** "Louder in the bridge" and "out of the bridge": the same part, there. */
+  private static void markAbsent(List<RequestedChange> changes) {
+    for (int i = 0; i < changes.size(); i++) {
+      RequestedChange out = changes.get(i);
+      if (!out.aspect().equals("mute") || !out.direction().equals("out")) {
+        continue;
+      }
+      for (int k = 0; k < changes.size(); k++) {
+        RequestedChange other = changes.get(k);
+        boolean played =
+            other.aspect().equals("level")
+                && other.direction().equals("up")
+                && other.element().equals(out.element())
+                && other.where().equals(out.where());
+        if (played) {
+          NoteQuestion question =
+              Questions.contradiction(out.element(), Wording.wish(other), Wording.wish(out));
+          changes.set(k, asking(other, question));
+          changes.set(i, asking(out, question));
+        }
       }
     }
   }

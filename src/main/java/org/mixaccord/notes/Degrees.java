@@ -143,6 +143,10 @@ final class Degrees {
       }
     }
     String word = word(near);
+    if (aspect.equals("pan") && "far".equals(word)) {
+      // "to the far left" is a place
+      return null;
+    }
     return word == null ? null : Amount.vague(word);
   }
 

@@ -6,6 +6,8 @@ import java.util.Set;
 
 /** What nobody could act on: "it needs something", "a bit pingy", "the synth thing". */
 abstract class Doubts extends Presence {
+  private static final int NEXT = 2;
+
   /** Verbs that need to be told which way. */
   private static final Set<String> STEERED = Set.of("pan", "move");
 
@@ -27,9 +29,16 @@ abstract class Doubts extends Presence {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
       }
+      boolean named = !segment.targets.isEmpty();
+      if (item.is(Type.PRAISE) && negated(i) && (named || segment.joint == Segment.Joint.HEADED)) {
+        // "bass: not happy"
+        add(i, Pred.of("other", "any").asUnclear().asComplaint());
+        return;
+      }
       boolean nowhere = item.is(Type.VERB) && STEERED.contains(item.a());
       boolean aim = item.is(Type.VAGUEAIM) && (asking() || modifier(i, Type.TOO) >= 0);
-      if (aim || nowhere && !segment.targets.isEmpty()) {
+      boolean pointed = segment.has(Type.PRON) && item.a().equals("pan");
+      if (aim || nowhere && (!segment.targets.isEmpty() || pointed)) {
         add(i, Pred.of("other", "any").asUnclear());
         return;
       }
@@ -66,6 +75,18 @@ abstract class Doubts extends Presence {
         return;
       }
     }
+  }
+
+  private boolean negated(int i) {
+    for (int k = i - 1; k >= Math.max(0, i - NEXT); k--) {
+      if (type(k) == Type.NEG) {
+        return true;
+      }
+      if (type(k) != Type.DEG && type(k) != Type.TOO) {
+        return false;
+      }
+    }
+    return false;
   }
 
   private boolean named() {

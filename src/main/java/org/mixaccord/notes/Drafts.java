@@ -8,6 +8,18 @@ final class Drafts {
   final List<Draft> changes = new ArrayList<>();
   final List<Draft> keeps = new ArrayList<>();
 
+  /** What was taken back last; "I mean up" says it anew and not where. */
+  private final List<Draft> takenBack = new ArrayList<>();
+
+  List<Place> placesTakenBack(Segment segment, List<String> elements) {
+    for (Draft draft : takenBack) {
+      if (draft.sentence == segment.sentence && elements.contains(draft.element)) {
+        return draft.places;
+      }
+    }
+    return List.of();
+  }
+
   void add(Draft draft) {
     changes.add(draft);
   }
@@ -56,15 +68,22 @@ final class Drafts {
 
   /** Takes back what was asked last: in this sentence, or else in the one before. */
   void retract(Segment segment, int at) {
+    takenBack.clear();
     if (changes.isEmpty()) {
       return;
     }
+    takenBack.addAll(lastBatch());
     int sentence = changes.get(changes.size() - 1).sentence;
     if (sentence == segment.sentence) {
       changes.removeAll(lastBatch());
     } else {
       changes.removeIf(d -> d.sentence == sentence);
     }
+  }
+
+  /** Faults of this sentence are liked after all. */
+  void forgive(int sentence) {
+    changes.removeIf(d -> d.sentence == sentence && d.pred.complaint());
   }
 
   /** "And the snare too", "same for the toms", "chorus 2 same bass thing". */
@@ -151,9 +170,11 @@ final class Drafts {
     return false;
   }
 
-  boolean placelessIn(int segment) {
+  /** Whether what was asked last, in this segment or behind it, still has no place. */
+  boolean placelessSince(int segment, int sentence) {
     for (Draft draft : lastBatch()) {
-      if (draft.segment == segment && draft.places.isEmpty()) {
+      boolean since = draft.segment >= segment && draft.sentence == sentence;
+      if (since && draft.places.isEmpty()) {
         return true;
       }
     }

@@ -35,7 +35,9 @@ final class Interpreter {
         skipped = isQuery(i);
         Deliveries.find(walk.segments, i, walk.drafts);
       }
-      if (!skipped) {
+      if (skipped) {
+        walk.placesOf(segment);
+      } else {
         segment(i);
       }
     }
@@ -95,6 +97,21 @@ final class Interpreter {
         && walk.segments.get(i + 1).joint == Segment.Joint.BUT;
   }
 
+  /** "The bass is boomy in V1, but honestly that's fine". */
+  private static boolean isForgiven(Segment segment) {
+    boolean said = segment.has(Type.PRAISE) && !segment.has(Type.NEG) && !segment.keeps;
+    boolean it =
+        segment.has(Type.PRON)
+            || segment.items.get(0).is(Type.COPULA)
+            || segment.items.get(0).is(Type.PRAISE);
+    return said
+        && it
+        && segment.joint == Segment.Joint.BUT
+        && segment.targets.isEmpty()
+        && segment.preds.isEmpty()
+        && segment.places.isEmpty();
+  }
+
   private void segment(int i) {
     Segment segment = walk.segments.get(i);
     if (segment.has(Type.RETRACT)) {
@@ -129,6 +146,10 @@ final class Interpreter {
       walk.carried.mention(segment.targets, segment.sentence);
       return;
     }
+    if (walk.drafts.any() && isForgiven(segment)) {
+      walk.drafts.forgive(segment.sentence);
+      return;
+    }
     if (segment.keeps || Keeping.protects(segment)) {
       keeping.keep(i, places);
     } else if (segment.preds.isEmpty()) {
@@ -137,7 +158,8 @@ final class Interpreter {
       asking.changes(i, places);
     }
     for (String element : segment.protectedElements) {
-      walk.drafts.keep(new Draft(element, null, places, segment, i));
+      List<Place> where = places.isEmpty() ? walk.inheritedPlaces() : places;
+      walk.drafts.keep(new Draft(element, null, where, segment, i));
     }
   }
 }

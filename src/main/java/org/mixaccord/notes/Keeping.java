@@ -9,6 +9,11 @@ import java.util.Set;
 final class Keeping {
   private static final Set<String> OF_THE_VOICE = Set.of("delay", "breath", "sibilance", "tuning");
 
+  private static final Set<String> NO_DEEDS =
+      Set.of("forget", "know", "worry", "mind", "believe", "remember", "understand", "recall");
+
+  private static final EnumSet<Type> OBJECTS = EnumSet.of(Type.PRON, Type.HER, Type.ELEM);
+
   private final Walk walk;
 
   Keeping(Walk walk) {
@@ -18,17 +23,34 @@ final class Keeping {
   /** "Please don't turn them down": asked to stay, by naming what must not be done. */
   static boolean protects(Segment segment) {
     boolean order = segment.items.stream().anyMatch(x -> x.is(Type.NEG) && x.a().equals("order"));
-    boolean moves = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT));
+    boolean moves =
+        segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT)) || unheardOf(segment);
     boolean section =
         !segment.places.isEmpty() && !segment.within && segment.protectedElements.isEmpty();
     boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON) || section;
     return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
   }
 
+  /** "Don't straighten it": whatever it is, it must not be done. */
+  private static boolean unheardOf(Segment segment) {
+    for (int k = 0; k + 1 < segment.items.size(); k++) {
+      Item item = segment.items.get(k);
+      boolean order = item.is(Type.NEG) && item.a().equals("order");
+      Item deed = segment.items.get(k + 1);
+      if (order && deed.is(Type.UNKNOWN) && !NO_DEEDS.contains(deed.a())) {
+        return k + 2 < segment.items.size() && OBJECTS.contains(segment.items.get(k + 2).type());
+      }
+    }
+    return false;
+  }
+
   /** "Don't change anything", and nothing was spoken of that it could mean. */
   private boolean leavesAll(Segment segment) {
-    boolean all = segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.a().equals("all"));
-    return all && walk.carried.elementSentence != segment.sentence;
+    return saysAll(segment) && walk.carried.elementSentence != segment.sentence;
+  }
+
+  private static boolean saysAll(Segment segment) {
+    return segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.a().equals("all"));
   }
 
   /** "That click in the intro, please leave it": what was named as a fault is liked. */
@@ -45,16 +67,52 @@ final class Keeping {
     }
   }
 
+  /** "Fine where they are, leave em there": as they are, no place. */
+  private static boolean speaksOf(Segment segment, String property) {
+    return segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals(property));
+  }
+
+  private static boolean ofTheVoice(Segment segment) {
+    return segment.items.stream().anyMatch(x -> OF_THE_VOICE.contains(x.a()));
+  }
+
+  /** "Set it to −9 and leave it": as it is then. */
+  private boolean asAskedFor(Segment segment, List<Place> own) {
+    boolean it = segment.has(Type.PRON) && segment.targets.isEmpty() && own.isEmpty();
+    Pred last = walk.carried.lastPred;
+    return it
+        && segment.joint == Segment.Joint.AND
+        && last != null
+        && !last.complaint()
+        && walk.carried.predSentence == segment.sentence;
+  }
+
+  private static boolean saysAsIs(Segment segment) {
+    List<Item> items = segment.items;
+    int last = items.size() - 1;
+    return last > 0
+        && items.get(last).is(Type.PLACE)
+        && items.get(last).place().is(Place.Kind.THERE)
+        && items.get(last - 1).is(Type.PRON);
+  }
+
   void keep(int i, List<Place> named) {
     Segment segment = walk.segments.get(i);
     forgive(i);
+    if (asAskedFor(segment, named)) {
+      return;
+    }
+    boolean idle = saysAsIs(segment);
     boolean nowhere =
-        named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
-            && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+        idle
+            || named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
+                && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
     // "it sits well, don't change a thing there"
     List<Place> own = nowhere ? List.of() : named;
     List<String> elements = new ArrayList<>(segment.targets);
-    List<Place> places = own.isEmpty() ? walk.inheritedPlaces() : own;
+    List<Place> spoken =
+        walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
+    List<Place> places = own.isEmpty() ? spoken : own;
     if (elements.isEmpty()) {
       boolean pointed = nowhere || segment.has(Type.PRON) || segment.items.size() <= 3;
       boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
@@ -69,14 +127,16 @@ final class Keeping {
               && !walk.carried.elements.isEmpty()
               && walk.carried.predSentence == segment.sentence;
       boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
-      if (butStill) {
+      if (saysAll(segment) && !own.isEmpty()) {
+        elements.add(Vocabulary.MIX);
+      } else if (butStill) {
         elements.addAll(walk.carried.elements);
       } else if (headed && !own.isEmpty()) {
         elements.addAll(walk.carried.headElements);
       } else if (itself && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
         elements.addAll(walk.carried.elements);
       } else if (!own.isEmpty()) {
-        elements.add(Vocabulary.MIX);
+        elements.add(speaksOf(segment, "breath") ? "vocals" : Vocabulary.MIX);
       } else if (leavesAll(segment)) {
         elements.add(Vocabulary.MIX);
       } else if (!pointed && !segment.has(Type.PROP)) {
@@ -92,8 +152,7 @@ final class Keeping {
         elements.add(Vocabulary.MIX);
         places = walk.carried.lastPlaces;
       } else if (segment.has(Type.PROP)) {
-        boolean voice = segment.items.stream().anyMatch(x -> OF_THE_VOICE.contains(x.a()));
-        elements.add(voice ? "vocals" : Vocabulary.MIX);
+        elements.add(ofTheVoice(segment) ? "vocals" : Vocabulary.MIX);
       } else {
         return;
       }

@@ -8,6 +8,9 @@ final class Naming {
   private static final EnumSet<Type> PLAIN =
       EnumSet.of(Type.AMOUNT, Type.NUMBER, Type.PLACE, Type.FILL, Type.DEG);
 
+  /** How far back a place in brackets reaches, in segments. */
+  private static final int LAST_FEW = 3;
+
   private final Walk walk;
 
   Naming(Walk walk) {
@@ -104,6 +107,7 @@ final class Naming {
     Place last = own.get(own.size() - 1);
     boolean until = last.open() == Place.Open.UNTIL;
     // "great till 2:50, then …" speaks of what follows; so does "love it in the intro, …once"
+    walk.carried.untilPlaces = until ? own : List.of();
     walk.carried.sentencePlaces = until ? List.of(walk.resolver.after(last)) : own;
     walk.carried.praisedPlaces = segment.has(Type.PRAISE) ? own : List.of();
   }
@@ -161,6 +165,8 @@ final class Naming {
     boolean lastOne =
         i + 1 >= walk.segments.size() || walk.segments.get(i + 1).sentence != segment.sentence;
     boolean nextPlaced = !lastOne && walk.segments.get(i + 1).placeLeads;
-    return walk.drafts.placelessIn(i - 1) && (lastOne || nextPlaced);
+    int since = segment.joint == Segment.Joint.BRACKET ? i - LAST_FEW : i - 1;
+    boolean open = walk.drafts.placelessSince(since, segment.sentence);
+    return open && (lastOne || nextPlaced);
   }
 }

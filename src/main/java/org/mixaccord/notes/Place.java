@@ -33,7 +33,11 @@ record Place(
     /** "From then on": what follows the place spoken of before. */
     THEREAFTER,
     /** "There": where it was spoken of before. */
-    THERE
+    THERE,
+    /** "Everywhere else": all but the place spoken of before. */
+    ELSEWHERE,
+    /** "Everything before it": what leads up to the place spoken of before. */
+    THEREBEFORE
   }
 
   enum Open {

@@ -148,6 +148,26 @@ final class PlaceResolver {
     }
   }
 
+  /** All sections but those named; none where no sections were named. */
+  List<Place> elsewhere(List<Place> places) {
+    Set<Integer> named = new TreeSet<>();
+    for (Place place : places) {
+      if (!place.is(Place.Kind.SECTIONS)) {
+        return List.of();
+      }
+      named.addAll(expand(place));
+    }
+    List<Integer> rest = new ArrayList<>();
+    for (int s = 0; s < names.size(); s++) {
+      if (!named.contains(s)) {
+        rest.add(s);
+      }
+    }
+    return named.isEmpty() || rest.isEmpty()
+        ? List.of()
+        : List.of(Place.ofSections(rest, "elsewhere", ""));
+  }
+
   /** The song's sections of one kind, such as the outro. */
   List<Place> ofKind(String kind) {
     List<Integer> found = names.ofKind(kind);

@@ -14,7 +14,7 @@ final class Places extends SectionPhrases {
   private final List<Item> out = new ArrayList<>();
 
   private Places(String text, NoteContext context, SectionNames names, List<Item> items) {
-    super(text, names, items);
+    super(text, context, names, items);
     this.clock = new Clock(context);
   }
 
@@ -36,6 +36,9 @@ final class Places extends SectionPhrases {
     }
     if (!found.place().sectionKind().isEmpty()) {
       lastKind = found.place().sectionKind();
+    }
+    if (found.place().is(Place.Kind.SECTIONS)) {
+      lastPlace = found.place();
     }
     if (sung) {
       out.add(Item.mark(Type.QUOTE, "", items.get(i).start(), items.get(i).end()));
@@ -70,10 +73,18 @@ final class Places extends SectionPhrases {
         return place(Place.plain(Place.Kind.WHOLE, words(i, i + 1)), i + 1);
       case THEN:
         return place(Place.plain(Place.Kind.THEREAFTER, words(i, i + 1)), i + 1);
+      case ELSEWHERE:
+        return place(Place.plain(Place.Kind.ELSEWHERE, words(i, i + 1)), i + 1);
+      case THEREBEFORE:
+        return place(Place.plain(Place.Kind.THEREBEFORE, words(i, i + 1)), i + 1);
       case VAGUEPLACE:
         return place(Place.plain(Place.Kind.UNKNOWN, words(i, i + 1)), i + 1);
       case THERE:
-        boolean closes = i > 0 && (i + 1 == items.size() || JOINTS.contains(type(i + 1)));
+        boolean closes =
+            i > 0
+                && (i + 1 == items.size()
+                    || JOINTS.contains(type(i + 1))
+                    || is(i - 1, Type.ELEM) && is(i + 1, Type.COPULA));
         return closes
             ? place(Place.plain(Place.Kind.THERE, words(i, i + 1)), i + 1)
             : Optional.empty();
@@ -85,6 +96,12 @@ final class Places extends SectionPhrases {
         return bare(skip(i + 1)).map(f -> new Found(after(f.place()), f.next()));
       case BEFORE:
         // "everything before the first chorus"
+        boolean that = is(i + 1, Type.FILL) && words(i + 1, i + 2).equals("that");
+        boolean alone = that && (i + 2 >= items.size() || JOINTS.contains(type(i + 2)));
+        if (alone && (i == 0 || is(i - 1, Type.STOP))) {
+          // "Before that, the stab is too loud"
+          return place(Place.plain(Place.Kind.THEREBEFORE, words(i, i + 2)), i + 2);
+        }
         boolean all = i > 0 && is(i - 1, Type.ELEM) && items.get(i - 1).a().equals("mix");
         return bare(skip(i + 1)).map(f -> all ? new Found(f.place().until(), f.next()) : f);
       default:

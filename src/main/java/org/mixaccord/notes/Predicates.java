@@ -213,7 +213,9 @@ final class Predicates extends Doubts {
     useAll(Type.MORE);
     useAll(Type.UP);
     useAll(Type.IN);
-    add(i, Pred.of("pan", side));
+    // "is on the left" may be what is wrong, or just tell
+    Pred pred = Pred.of("pan", side);
+    add(i, copulaBefore(i) && !asking() ? pred.asComplaint() : pred);
   }
 
   // "vox +1", "more cowbell", "bring it down a touch"
@@ -225,8 +227,15 @@ final class Predicates extends Doubts {
       boolean aims =
           i + 1 < items.size() && items.get(i + 1).is(Type.VAGUEAIM)
               // "fatten it up"
-              || i > 1 && OBJECTS.contains(type(i - 1)) && type(i - 2) == Type.PRED;
+              || i > 1 && OBJECTS.contains(type(i - 1)) && type(i - 2) == Type.PRED
+              || !found.isEmpty() && restsOnOthers(i);
       if (used[i] || aims) {
+        continue;
+      }
+      boolean time = (type == Type.UP || type == Type.DOWN) && milliseconds();
+      if (time) {
+        // "15 ms forward"
+        add(i, Pred.of("timing", type == Type.UP ? "earlier" : "later"));
         continue;
       }
       boolean lift = items.get(i).a().equals("lift") && segment.targets.isEmpty();
@@ -278,6 +287,23 @@ final class Predicates extends Doubts {
     }
   }
 
+  /** "The pads muddy up the verse", "could lose a bit down there": no level of its own. */
+  private boolean restsOnOthers(int i) {
+    Item item = items.get(i);
+    if (type(i) != Type.UP && type(i) != Type.DOWN || degrees.hasNumber()) {
+      return false;
+    }
+    boolean bare = item.end() - item.start() <= 4;
+    boolean ofVerb =
+        i > 0 && type(i - 1) == Type.QUAL && item.start() - items.get(i - 1).end() == 1;
+    int at = segment.items.indexOf(item);
+    boolean there =
+        at + 1 < segment.items.size()
+            && segment.items.get(at + 1).is(Type.PLACE)
+            && segment.items.get(at + 1).place().is(Place.Kind.THERE);
+    return bare && (ofVerb || there);
+  }
+
   /** "More separation between the guitars": not more of the guitars. */
   private boolean ofSomethingElse(int i) {
     boolean thing = i + 2 < items.size() && type(i + 1) == Type.UNKNOWN;
@@ -293,6 +319,11 @@ final class Predicates extends Doubts {
     return next
         && segment.items.get(at + 1).is(Type.REF)
         && segment.items.get(at + 1).a().equals("as");
+  }
+
+  private boolean milliseconds() {
+    Amount amount = degrees.number();
+    return amount != null && amount.unit().orElse("").equals("ms") && found.isEmpty();
   }
 
   private boolean decibels() {

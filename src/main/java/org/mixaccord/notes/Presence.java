@@ -203,13 +203,20 @@ abstract class Presence extends Qualities {
       add(i, Pred.of("level", "up"));
       return;
     }
+    if (takes && bare && items.stream().limit(i).anyMatch(x -> x.is(Type.DISLIKE))) {
+      // "sort the kick out"
+      use(i);
+      return;
+    }
     boolean some = found.stream().anyMatch(p -> !p.aspect().equals("level"));
     if (takes && bare && (settled() || some && used[0])) {
       return;
     }
     if (unit.equals("bars") || unit.equals("s")) {
       add(i, Pred.of("length", "shorter"));
-    } else if (unit.equals("dB") || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
+    } else if (unit.equals("dB") && segment.has(Type.NUMBER) && !takes && !segment.targets.isEmpty()
+        || unit.equals("dB")
+        || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
       use(i);
       add(i, Pred.of("level", "down"));
       useAll(Type.DOWN);

@@ -46,6 +46,14 @@ abstract class Properties extends Clause {
       add(i, Pred.of("timing", "later"));
       return;
     }
+    boolean deessing = item.c().startsWith("de");
+    if (problem && deessing && op >= 0) {
+      // "less de-essing", "the de-esser is too much"
+      use(op);
+      boolean more = RAISING.contains(type(op)) != negated;
+      add(i, Pred.of(aspect, more ? "down" : "up"));
+      return;
+    }
     if (problem && wishedFor(i, op)) {
       use(op);
       use(quality);
@@ -192,12 +200,23 @@ abstract class Properties extends Clause {
                 || (item.a().equals("reverb") && aspect.equals("reverb"))
                 || (item.a().equals("harshness") && aspect.equals("sibilance"));
         boolean said = isComparative(item) || modified(k) || !item.c().startsWith("good");
+        said &= !namesPlace(item) || modified(k);
         if (size && said && !items.get(i).b().equals("fix") && !aspect.equals("level")) {
           return k;
         }
       }
     }
     return -1;
+  }
+
+  /** "In the quiet intro": only says which. */
+  boolean namesPlace(Item quality) {
+    int at = segment.items.indexOf(quality);
+    Item next = at + 1 < segment.items.size() ? segment.items.get(at + 1) : null;
+    return next != null
+        && next.is(Type.PLACE)
+        && !isComparative(quality)
+        && next.start() - quality.end() == 1;
   }
 
   int operatorFor(int i) {

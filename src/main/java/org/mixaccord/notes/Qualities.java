@@ -21,16 +21,6 @@ abstract class Qualities extends Properties {
     }
   }
 
-  /** "In the quiet intro": only says which. */
-  private boolean namesPlace(Item quality) {
-    int at = segment.items.indexOf(quality);
-    Item next = at + 1 < segment.items.size() ? segment.items.get(at + 1) : null;
-    return next != null
-        && next.is(Type.PLACE)
-        && !isComparative(quality)
-        && next.start() - quality.end() == 1;
-  }
-
   /** "Dry vocal in the bridge", "wide guitars": how it is to be, not how it is. */
   private boolean worn(int i) {
     Item item = items.get(i);

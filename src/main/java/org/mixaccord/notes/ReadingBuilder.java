@@ -13,12 +13,13 @@ final class ReadingBuilder {
   private static final Pattern POINTED =
       Pattern.compile(
           "\\b(that|this|the (?!whole|entire|same|only|main|first|second|third|last|next|real)\\w+) "
-              + "(one|thing|sound)\\b|^(\\W*\\w+){0,2}\\W*\\b(something|somebody|someone)\\b"
+              + "(one|thing|sound)\\b|^(\\W*\\w+){0,2}\\W*\\b(?<!like )(something|somebody|someone)\\b"
               + "|\\bthe one (in|on|at|that|with)\\b|\\bthe (quiet|loud|low|high) one\\b"
               + "|\\b(more|less) of (that|this|those|these)\\b");
   private static final Pattern ONE_OF =
       Pattern.compile(
-          "\\bone of the (\\w+ )?\\w+s\\b"
+          "\\bsome of the (drums|guitars|vocals|strings|keys|synths|mics|percussion|brass)\\b|"
+              + "\\bone of the (\\w+ )?\\w+s\\b"
               + "|\\bthe other (guitar|synth|mic|vocal|singer|part|keyboard|piano|track)\\b");
 
   private final String text;

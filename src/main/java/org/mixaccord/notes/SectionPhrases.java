@@ -25,16 +25,22 @@ abstract class SectionPhrases {
   /** The kind of section named last, for "the second one". */
   String lastKind = "";
 
+  /** The sections named last, for "that chorus" and "the first half" without a name. */
+  Place lastPlace;
+
   /** Whether what was read speaks of a sung line. */
   boolean sung;
 
   /** A place and the index of the item after it. */
   record Found(Place place, int next) {}
 
-  SectionPhrases(String text, SectionNames names, List<Item> items) {
+  private final Slices slices;
+
+  SectionPhrases(String text, NoteContext context, SectionNames names, List<Item> items) {
     this.text = text;
     this.names = names;
     this.items = items;
+    this.slices = new Slices(names, context.bars());
   }
 
   static Optional<Found> place(Place place, int next) {
@@ -58,7 +64,7 @@ abstract class SectionPhrases {
   }
 
   private Optional<Found> section(int begin) {
-    Wanted wanted = new Wanted();
+    WantedSections wanted = new WantedSections();
     int i = begin;
     while (i < items.size() && i - begin < LONGEST && !is(i, Type.SECTION)) {
       if (is(i, Type.ORD)) {
@@ -73,9 +79,20 @@ abstract class SectionPhrases {
         wanted.count = Integer.parseInt(items.get(i).a());
       } else if (is(i, Type.NUMBER) && wanted.fromLast > 0 && items.get(i).value() < 9) {
         wanted.count = (int) items.get(i).value();
-      } else if (is(i, Type.SLICE) && i > begin && slice(i) > i) {
+      } else if (is(i, Type.AMOUNT) && wanted.edgeNamed() != 0 && slice(i) > i) {
+        // "the last four bars of the bridge"
+        wanted.edge = items.get(i).amount();
+        wanted.half = wanted.edgeNamed();
+        wanted.ordinals.clear();
+        wanted.fromLast = 0;
+        i = slice(i) - 1;
+      } else if (isSlice(i) && i > begin && slice(i) > i) {
         // "the second half of", "the last line of": the section it is a slice of is the place
-        wanted.half = words(i, i + 1).equals("half") ? wanted.halfNamed() : 0;
+        wanted.edge = Slices.single(words(i, i + 1));
+        wanted.half =
+            wanted.edge != null
+                ? wanted.edgeNamed()
+                : words(i, i + 1).equals("half") ? wanted.halfNamed() : 0;
         wanted.sung |= SUNG.contains(words(i, i + 1));
         wanted.ordinals.clear();
         wanted.fromLast = 0;
@@ -91,7 +108,17 @@ abstract class SectionPhrases {
     }
     if (is(i, Type.SECTION)) {
       sung |= wanted.sung;
-      return numbered(begin, i, wanted).map(f -> new Found(half(f.place(), wanted.half), f.next()));
+      return numbered(begin, i, wanted)
+          .map(f -> new Found(slices.of(f.place(), wanted.half, wanted.edge), f.next()));
+    }
+    boolean halfOfIt =
+        is(i, Type.SLICE)
+            && words(i, i + 1).equals("half")
+            && wanted.halfNamed() != 0
+            && slices.single(lastPlace);
+    if (halfOfIt) {
+      // "bridge: drums out in the first half"
+      return place(slices.of(lastPlace, wanted.halfNamed(), null), i + 1);
     }
     boolean relative =
         (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
@@ -132,16 +159,8 @@ abstract class SectionPhrases {
     return is(before, Type.EXCEPT);
   }
 
-  /** One half of a section is a stretch of time; of several sections it is all of them. */
-  private Place half(Place place, int half) {
-    if (half == 0 || !place.is(Place.Kind.SECTIONS) || place.sections().size() != 1) {
-      return place;
-    }
-    NamedSpan section = names.get(place.sections().get(0));
-    double middle = (section.fromSeconds() + section.toSeconds()) / 2;
-    return half == 1
-        ? Place.time(section.fromSeconds(), middle, place.words())
-        : Place.time(middle, section.toSeconds(), place.words());
+  private boolean isSlice(int i) {
+    return is(i, Type.SLICE) || is(i, Type.BARW) || is(i, Type.BEATW);
   }
 
   private int slice(int i) {
@@ -154,7 +173,7 @@ abstract class SectionPhrases {
     return of ? next : i;
   }
 
-  private Optional<Found> numbered(int begin, int at, Wanted wanted) {
+  private Optional<Found> numbered(int begin, int at, WantedSections wanted) {
     Item section = items.get(at);
     int next = at + 1;
     boolean edge = section.a().equals("outro") || section.a().equals("intro");
@@ -168,7 +187,9 @@ abstract class SectionPhrases {
     if (!section.b().isEmpty()) {
       wanted.numbers.add(Integer.parseInt(section.b()));
     } else if (isNumber(next)
-        && !(is(next + 1, Type.MARK) && items.get(next + 1).a().equals(")"))) {
+        && (bracketed(begin)
+            || !(is(next + 1, Type.MARK) && items.get(next + 1).a().equals(")")))) {
+      // "(verse 1)", but not "bridge 2) claps"
       wanted.numbers.add(number(next));
       next++;
     }
@@ -200,7 +221,10 @@ abstract class SectionPhrases {
       }
       next = second + 1;
     }
-    Place place = resolve(section.a(), wanted, begin, next);
+    Place place =
+        wanted.plain() && pointed(begin, section.a())
+            ? lastPlace
+            : resolve(section.a(), wanted, begin, next);
     boolean span =
         (is(next, Type.DASH) || is(next, Type.TO))
             && place.is(Place.Kind.SECTIONS)
@@ -216,6 +240,20 @@ abstract class SectionPhrases {
       return place(onward(place), next + 1);
     }
     return place(place, next);
+  }
+
+  /** "That build", after one was named. */
+  private boolean pointed(int begin, String kind) {
+    boolean that = is(begin - 1, Type.FILL) && words(begin - 1, begin).equals("that");
+    return that && lastPlace != null && lastPlace.sectionKind().equals(kind);
+  }
+
+  private boolean bracketed(int begin) {
+    int before = begin - 1;
+    while (before >= 0 && begin - before < LONGEST && !is(before, Type.MARK)) {
+      before--;
+    }
+    return is(before, Type.MARK) && items.get(before).a().equals("(");
   }
 
   private boolean gluedDash(int dash) {
@@ -239,26 +277,7 @@ abstract class SectionPhrases {
     return is(i, Type.NUMWORD) ? Integer.parseInt(items.get(i).a()) : (int) items.get(i).value();
   }
 
-  private static final class Wanted {
-    final List<Integer> ordinals = new ArrayList<>();
-    final List<Integer> numbers = new ArrayList<>();
-    int fromLast;
-
-    /** Speaks of a line or a word of it, so of who sings. */
-    boolean sung;
-
-    int count;
-    boolean all;
-
-    /** Which half of the section: 1, 2, or 0 for all of it. */
-    int half;
-
-    int halfNamed() {
-      return fromLast == 1 || ordinals.contains(2) ? 2 : ordinals.contains(1) ? 1 : 0;
-    }
-  }
-
-  private Place resolve(String kind, Wanted wanted, int begin, int end) {
+  private Place resolve(String kind, WantedSections wanted, int begin, int end) {
     String said = words(begin, end);
     if (names.isEmpty()) {
       return Place.ofNames(saidNames(kind, wanted, begin, end), said, kind);
@@ -267,27 +286,7 @@ abstract class SectionPhrases {
     if (same.isEmpty()) {
       return Place.plain(Place.Kind.UNKNOWN, said);
     }
-    List<Integer> found = new ArrayList<>();
-    if (wanted.fromLast > 0) {
-      int last = same.size() - (wanted.count > 0 ? 0 : wanted.fromLast - 1);
-      int first = Math.max(0, last - Math.max(1, wanted.count));
-      found.addAll(same.subList(Math.min(first, last), Math.max(0, last)));
-    } else if (wanted.count > 0 && wanted.ordinals.contains(1)) {
-      found.addAll(same.subList(0, Math.min(wanted.count, same.size())));
-    } else if (!wanted.numbers.isEmpty() || !wanted.ordinals.isEmpty()) {
-      for (int index : same) {
-        int number = names.numberOf(index);
-        if (wanted.numbers.contains(number) || wanted.ordinals.contains(number)) {
-          found.add(index);
-        }
-      }
-      boolean onlyOne = same.size() == 1 && (kind.equals("outro") || kind.equals("intro"));
-      if (found.isEmpty() && onlyOne) {
-        found.addAll(same);
-      }
-    } else {
-      found.addAll(same);
-    }
+    List<Integer> found = wanted.among(names, kind);
     int wantedNumbers = wanted.numbers.size() + wanted.ordinals.size();
     boolean partly = wanted.fromLast == 0 && wanted.count == 0 && found.size() < wantedNumbers;
     if (partly && !found.isEmpty()) {
@@ -299,7 +298,7 @@ abstract class SectionPhrases {
   }
 
   /** Names of sections nobody has set, as said: "chorus 2", "last verse". */
-  private List<String> saidNames(String kind, Wanted wanted, int begin, int end) {
+  private List<String> saidNames(String kind, WantedSections wanted, int begin, int end) {
     int at = begin;
     while (at < end && !is(at, Type.SECTION)) {
       at++;

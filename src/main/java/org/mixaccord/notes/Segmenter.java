@@ -177,7 +177,9 @@ final class Segmenter {
         } else if (i + 1 < items.size() && describes(items.get(i + 1).type())) {
           current.items.add(item);
         } else if (i + 1 == items.size() || isJoint(items.get(i + 1).type())) {
-          current.items.add(item.as(Type.ALSOTHIS));
+          // "turned up too far" is no "me too"
+          boolean far = item.a().equals("far");
+          current.items.add(item.as(far ? Type.TOOMUCH : Type.ALSOTHIS));
         } else {
           current.items.add(item);
         }
@@ -294,7 +296,9 @@ final class Segmenter {
     Item before = current.items.isEmpty() ? null : current.items.get(current.items.size() - 1);
     boolean open =
         before != null && (before.is(Type.MORE) || before.is(Type.LESS) || before.is(Type.TOO));
-    return open && i + 1 < items.size() && describes(items.get(i + 1).type());
+    boolean hesitates = before != null && before.is(Type.COPULA) && current.has(Type.AUX);
+    Type next = i + 1 < items.size() ? items.get(i + 1).type() : Type.STOP;
+    return open && describes(next) || hesitates && (describes(next) || next == Type.VAGUEAIM);
   }
 
   /** A few words that only name a place or a part. */
@@ -320,8 +324,25 @@ final class Segmenter {
     current.newLine = item.is(Type.BULLET) || item.a().equals("\n");
   }
 
+  /** "Wetter, no drier": takes back what was said, and says the opposite. */
+  private static void correct(Segment segment) {
+    List<Item> said = segment.items;
+    boolean no = said.size() >= 2 && said.get(0).is(Type.NEG) && said.get(0).a().equals("no");
+    boolean turned =
+        no
+            && segment.joint == Joint.COMMA
+            && (said.get(1).is(Type.UP)
+                || said.get(1).is(Type.DOWN)
+                || said.get(1).is(Type.PRED) && said.get(1).a().equals("level")
+                || said.get(1).is(Type.QUAL) && said.get(1).c().endsWith("+"));
+    if (turned) {
+      said.set(0, said.get(0).as(Type.RETRACT));
+    }
+  }
+
   private void close(Joint next) {
     if (!current.items.isEmpty()) {
+      correct(current);
       current.sentence = sentence;
       segments.add(current);
       current = new Segment();

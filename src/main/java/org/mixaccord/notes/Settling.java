@@ -34,6 +34,7 @@ final class Settling {
     }
     dropVague(merged);
     merged.removeIf(d -> d.pred.complaint() && merged.stream().anyMatch(o -> cures(o, d)));
+    merged.removeIf(d -> told(d, merged));
     return merged;
   }
 
@@ -62,7 +63,20 @@ final class Settling {
         && other.pred.aspect().equals(fault.pred.aspect())
         && !other.pred.direction().equals(fault.pred.direction())
         && !other.pred.complaint()
-        && other.impliedElement;
+        && (other.impliedElement || other.pred.aspect().equals("pan"));
+  }
+
+  /** "Both are on the left, send the shaker to the right": the other one is where it was. */
+  private static boolean told(Draft seen, List<Draft> all) {
+    return seen.pred.aspect().equals("pan")
+        && seen.pred.complaint()
+        && all.stream()
+            .anyMatch(
+                o ->
+                    o != seen
+                        && o.sentence == seen.sentence
+                        && o.pred.aspect().equals("pan")
+                        && !o.pred.complaint());
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {

@@ -76,8 +76,14 @@ final class Sieve {
   }
 
   private void pass(List<Item> placed) {
+    int painted = 0;
     for (int i = 0; i < placed.size(); i++) {
       Item item = placed.get(i);
+      painted = Math.max(painted, Likeness.end(placed, i));
+      boolean says = item.is(Type.PLACE) || item.is(Type.DISLIKE);
+      if (i < painted && !says) {
+        continue;
+      }
       boolean with = item.is(Type.TO) && !items.isEmpty() && matches(items);
       boolean upon =
           item.is(Type.ON)
@@ -194,7 +200,8 @@ final class Sieve {
   private static boolean matches(List<Item> items) {
     int first = Math.max(0, items.size() - LOOK_BACK);
     for (int i = items.size() - 1; i >= first && !Segmenter.endsSentence(items.get(i)); i--) {
-      if (items.get(i).is(Type.MATCH)) {
+      boolean timed = items.get(i).is(Type.PRED) && items.get(i).a().equals("timing");
+      if (items.get(i).is(Type.MATCH) || timed && items.get(i).b().equals("tighter")) {
         return true;
       }
     }

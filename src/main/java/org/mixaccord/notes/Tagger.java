@@ -10,18 +10,11 @@ import org.mixaccord.notes.Token.Kind;
 
 /** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
 final class Tagger {
-  private static final Set<String> COUNTS = Set.of("one", "two", "three", "four");
-  private static final Set<String> UNITS =
-      Set.of("db", "dbs", "decibel", "decibels", "bar", "bars", "beat", "beats", "or", "of");
-
   private static final EnumSet<Type> SAID_IN_MARKS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.VAGUEAIM);
   private static final Set<String> OF_PEOPLE =
       Set.of(
           "wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
-  private static final EnumSet<Type> MEASURED =
-      EnumSet.of(
-          Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
 
   /** What follows the number of a part, and not an amount. */
   private static final Set<String> NUMBERED =
@@ -34,6 +27,14 @@ final class Tagger {
   private static final java.util.regex.Pattern SECTION_SIGN =
       java.util.regex.Pattern.compile(
           "(vs|v|verse|ch|chorus|c|pc|pre|br|drop|d|build|hook|solo)(\\d{1,2})");
+
+  /** Shortest word in "ly" that is not taken for one that says how. */
+  private static final int ADVERB = 5;
+
+  /** Ends of words that say what something is like: "more fragile", "more ominous". */
+  private static final java.util.regex.Pattern MOOD =
+      java.util.regex.Pattern.compile("(ile|ous|ive|ful|less|able|ible|ish|ical|istic|esque)$");
+
   private static final java.util.regex.Pattern BAR_SIGN =
       java.util.regex.Pattern.compile("[bm](\\d{1,3})");
   private static final java.util.regex.Pattern VERSION_SIGN =
@@ -44,16 +45,12 @@ final class Tagger {
           "the", "my", "our", "your", "that", "those", "these", "this", "his", "their", "more",
           "less", "up", "down", "lose", "mute", "kill", "add", "extra");
 
-  private static final java.util.Set<String> BEFORE_A_SECTION =
-      java.util.Set.of(
-          "last", "first", "second", "third", "final", "each", "every", "both", "2nd", "1st",
-          "3rd");
-
   private final String text;
   private final List<Token> tokens;
   private final Lexicon lexicon;
   private final SectionNames sections;
   private final List<Item> items = new ArrayList<>();
+  private final Homographs homographs;
 
   private Tagger(String text, NoteContext context, Lexicon lexicon) {
     this.text = text;
@@ -65,6 +62,7 @@ final class Tagger {
       tokens.add(
           new Token(token.kind(), norm, token.value(), token.signed(), token.start(), token.end()));
     }
+    this.homographs = new Homographs(tokens, items, sections, lexicon);
   }
 
   private String meant(Token token) {
@@ -125,22 +123,10 @@ final class Tagger {
     if (amount.isPresent() && (match == null || amount.get().length() >= match.length())) {
       return addAmount(i, amount.get());
     }
-    if (isDrop(i)) {
-      Token drop = tokens.get(i);
-      items.add(Item.of(new Lexicon.Entry(Type.SECTION, "drop", "", ""), drop.start(), drop.end()));
-      return i + 1;
-    }
-    boolean starts = tokens.get(i).is("start") || tokens.get(i).is("starts");
-    boolean alone = match == null || match.length() == 1;
-    if (starts && alone && followsPart(tokens.get(i)) && !wholeBefore()) {
-      Token start = tokens.get(i);
-      items.add(Item.of(new Lexicon.Entry(Type.IN, "come", "", ""), start.start(), start.end()));
-      return i + 1;
-    }
-    if (tokens.get(i).is("bit") && measures(i + 1)) {
-      Token bit = tokens.get(i);
-      items.add(Item.of(new Lexicon.Entry(Type.DEG, "bit", "", ""), bit.start(), bit.end()));
-      return i + 1;
+    Homographs.Found meant = homographs.at(i, match);
+    if (meant != null) {
+      items.add(meant.item());
+      return meant.next();
     }
     int version = version(i);
     if (version > i) {
@@ -172,29 +158,6 @@ final class Tagger {
       return i + 1;
     }
     return sign(i);
-  }
-
-  /** "The last drop", "in every drop": the section, not the verb. */
-  private boolean isDrop(int i) {
-    boolean drop = tokens.get(i).is("drop") || tokens.get(i).is("drops");
-    boolean possible = sections.isEmpty() || !sections.ofKind("drop").isEmpty();
-    return drop
-        && possible
-        && (counted(i) || i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()));
-  }
-
-  /** "Bit more verb": how much, not a bit of the song. */
-  private boolean measures(int next) {
-    Lexicon.Match behind = next < tokens.size() ? lexicon.match(tokens, next) : null;
-    return behind != null && MEASURED.contains(behind.entry().type());
-  }
-
-  /** "Drop one", but not "drop one dB". */
-  private boolean counted(int i) {
-    if (i + 1 >= tokens.size() || !COUNTS.contains(tokens.get(i + 1).norm())) {
-      return false;
-    }
-    return i + 2 >= tokens.size() || !UNITS.contains(tokens.get(i + 2).norm());
   }
 
   private int addAmount(int i, Amounts.Found found) {
@@ -309,7 +272,11 @@ final class Tagger {
       items.add(Item.mark(Type.SIDE, side, token.start(), token.end()));
       return i + 1;
     }
-    Type type = lexicon.isFiller(word) || word.length() < 3 ? Type.FILL : Type.UNKNOWN;
+    boolean adverb = word.length() > ADVERB && word.endsWith("ly");
+    boolean filler = lexicon.isFiller(word) || word.length() < 3 || adverb;
+    boolean asked = before != null && (before.is(Type.MORE) || before.is(Type.LESS));
+    boolean mood = asked && !filler && MOOD.matcher(word).find();
+    Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;
     String said =
         text.substring(token.start(), token.end())
             .toLowerCase(Locale.ROOT)
@@ -323,6 +290,11 @@ final class Tagger {
   /** "Guitar 2 is too loud": which of them. */
   private boolean numbersPart(int i) {
     Token token = tokens.get(i);
+    String part = i > 0 ? tokens.get(i - 1).norm() : "";
+    if (part.endsWith("s") && !part.endsWith("ss") && is(i + 1, "in")) {
+      // "drop the guitars 1 in verse 2"
+      return false;
+    }
     boolean small = token.is(Kind.NUMBER) && token.signed() == 0 && token.value() <= 4;
     return small
         && token.value() == Math.rint(token.value())
@@ -332,13 +304,13 @@ final class Tagger {
         && followsPart(token);
   }
 
-  private boolean wholeBefore() {
-    return items.get(items.size() - 1).a().equals(Vocabulary.MIX);
-  }
-
   private boolean followsPart(Token token) {
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
     return before != null && before.is(Type.ELEM) && token.start() - before.end() == 1;
+  }
+
+  private boolean is(int i, String word) {
+    return i < tokens.size() && tokens.get(i).is(word);
   }
 
   private static boolean sided(Item before) {

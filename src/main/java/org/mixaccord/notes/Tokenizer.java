@@ -224,7 +224,9 @@ final class Tokenizer {
       tokens.add(new Token(Kind.WORD, without ? "without" : "with", 0, 0, start, at));
       return;
     }
+    boolean point = norm.length() == 1 && peek(0) == ')' && norm.charAt(0) <= 'h';
     boolean listLetter = norm.length() == 1 && peek(0) == ')' && startsLine(start);
+    listLetter |= point && opensPoint(start);
     if (listLetter) {
       at++;
       tokens.add(new Token(Kind.BULLET, "*", 0, 0, start, at));

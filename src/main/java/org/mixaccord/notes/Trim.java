@@ -54,11 +54,15 @@ final class Trim {
         return through && i + 1 < items.size() && items.get(i + 1).is(Type.ELEM) ? i + 2 : i + 1;
       case COVERS:
         kept.add(item);
+        boolean direct =
+            i + 1 < items.size() && items.get(i + 1).start() - item.end() <= " the ".length();
         boolean than = item.a().equals("than") && i + 1 < items.size();
-        return than && items.get(i + 1).is(Type.PLACE) ? i + 2 : i + 1;
+        // "fighting the hook"
+        return (than || direct) && items.get(i + 1).is(Type.PLACE) ? i + 2 : i + 1;
       case KEEP:
         // "as loud in the verse as it is in the chorus"
-        if (kept.stream().anyMatch(x -> x.is(Type.MATCH) && x.a().equals("here"))) {
+        boolean likened = kept.stream().anyMatch(x -> x.is(Type.MATCH) && x.a().equals("here"));
+        if (likened || kept.stream().anyMatch(x -> x.is(Type.HALF))) {
           return reference(items, i);
         }
         kept.add(item);
@@ -121,6 +125,11 @@ final class Trim {
         }
         return k;
       }
+      if (item.is(Type.IN) && item.a().equals("come") && k > i + 1) {
+        // "when the strings come in the piano is buried"
+        segment.openEvent |= !placed;
+        return k + 1;
+      }
       if (item.is(Type.PRON) && k > i + 1) {
         return k;
       }
@@ -150,9 +159,13 @@ final class Trim {
               || type == Type.PROP
               || type == Type.REST
               || type == Type.QUAL
+              || type == Type.WH && k == i + 1
+              || type == Type.COPULA && items.get(k - 1).is(Type.PRON)
               || ((type == Type.TOO || type == Type.PRED) && k == i + 1)
               || type == Type.CONJ;
-      if (!thing || (skipped > 0 && type == Type.PLACE)) {
+      boolean itself = type == Type.PLACE && items.get(k - 1).is(Type.COPULA);
+      if (!thing || skipped > 0 && type == Type.PLACE && !itself) {
+        // "as loud as they are in the chorus" speaks of that place, "… the guitars in C1" of this
         break;
       }
       skipped++;

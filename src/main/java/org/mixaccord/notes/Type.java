@@ -107,6 +107,8 @@ enum Type {
   OF,
   VAGUEPLACE,
   THERE,
+  ELSEWHERE,
+  THEREBEFORE,
   PLACE,
   // marks
   MARK,

@@ -22,6 +22,12 @@ final class Walk {
         if (!carried.lastPlaces.isEmpty()) {
           own.add(resolver.after(carried.lastPlaces.get(carried.lastPlaces.size() - 1)));
         }
+      } else if (place.is(Place.Kind.ELSEWHERE)) {
+        own.addAll(resolver.elsewhere(carried.lastPlaces));
+      } else if (place.is(Place.Kind.THEREBEFORE)) {
+        if (!carried.lastPlaces.isEmpty()) {
+          own.add(carried.lastPlaces.get(0).until());
+        }
       } else if (place.is(Place.Kind.THERE)) {
         boolean known = !carried.lastPlaces.isEmpty();
         own.addAll(
