@@ -3,24 +3,44 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /** Finds what one segment says: what should happen, to what, where, and what is to stay. */
 final class Analysis {
   private static final EnumSet<Type> ASKING = EnumSet.of(Type.AUX, Type.ADD, Type.COND);
+
+  private static final Pattern MYSELF =
+      Pattern.compile(
+          "\\b(i'?m|i am|i sound|i play|i come|i sit|i get|(?:on|of|for) me|mine|my part|my playing|i'?d be)\\b",
+          Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern I_AM =
+      Pattern.compile(
+          "\\b(i'?m|i am|i sound) (way |a bit |a little |much |far )?"
+              + "(too (quiet|loud|low)|buried|lost (in|under|behind)|drowned)",
+          Pattern.CASE_INSENSITIVE);
 
   private final Segment segment;
   private final List<Item> items;
 
   private final String text;
 
-  private Analysis(Segment segment, String text) {
+  private final String speaker;
+
+  private Analysis(Segment segment, String text, String speaker) {
     this.segment = segment;
     this.text = text;
+    this.speaker = speaker;
     this.items = Trim.items(segment);
   }
 
-  static void of(Segment segment, String text) {
-    new Analysis(segment, text).run();
+  /**
+   * Fills a segment with what it says.
+   *
+   * @param speaker the part the writer plays or sings; empty when the note does not say
+   */
+  static void of(Segment segment, String text, String speaker) {
+    new Analysis(segment, text, speaker).run();
   }
 
   private void run() {
@@ -40,9 +60,11 @@ final class Analysis {
     }
     segment.placeLeads = !items.isEmpty() && items.get(0).is(Type.PLACE);
     targets(read);
+    speakOfMyself();
     boolean overdone = overdone(read);
     boolean past =
         !overdone && read.stream().anyMatch(x -> x.is(Type.PAST) && !x.a().startsWith("th"));
+    past |= read.size() > 1 && read.get(0).is(Type.VERSION) && read.get(1).is(Type.COPULA);
     boolean file = mentions(Type.FILEQ) && segment.targets.isEmpty() && !mentions(Type.KEEP);
     if (past && !mentions(Type.KEEP) || file) {
       segment.blocked = true;
@@ -116,8 +138,12 @@ final class Analysis {
     }
     if (segment.targets.isEmpty()) {
       for (Item item : read) {
+        if (hears(read, item)) {
+          continue;
+        }
         if (item.is(Type.HER) && (!item.a().equals("me") || turnsMe(read, item))) {
-          segment.targets.add("lead vocal");
+          boolean me = item.a().equals("me") && !speaker.isEmpty();
+          segment.targets.add(me ? speaker : "lead vocal");
           return;
         }
         if (item.is(Type.QUOTE)) {
@@ -126,6 +152,26 @@ final class Analysis {
         }
       }
     }
+  }
+
+  /** "Drummer here. I'm too loud in the bridge": the drums. */
+  private void speakOfMyself() {
+    boolean own = !speaker.isEmpty() && segment.targets.isEmpty() && segment.from >= 0;
+    boolean lost = speaker.isEmpty() && segment.targets.isEmpty() && segment.from >= 0;
+    if (lost && I_AM.matcher(text.substring(segment.from, segment.to)).find()) {
+      segment.targets.add("lead vocal");
+      segment.unnamed = true;
+    }
+    if (own && MYSELF.matcher(text.substring(segment.from, segment.to)).find()) {
+      segment.targets.add(speaker);
+    }
+  }
+
+  /** "She can't understand the words": who listens. */
+  private static boolean hears(List<Item> read, Item who) {
+    int next = read.indexOf(who) + 1;
+    boolean lost = who.is(Type.HER) && next < read.size() && read.get(next).is(Type.LOST);
+    return lost && read.stream().skip(next).anyMatch(x -> x.is(Type.QUOTE) || x.is(Type.PROP));
   }
 
   /** "Turn me up", not "give me". */

@@ -37,7 +37,7 @@ final class Asking {
     for (Pred read : segment.preds) {
       Pred pred = refine(segment, read);
       boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
-      if (implied && isReason(i, pred)) {
+      if (implied && isReason(i, pred) || coversRaised(segment, pred)) {
         continue;
       }
       List<String> elements = subjects.of(i, pred, own);
@@ -51,7 +51,7 @@ final class Asking {
       for (String element : elements) {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
-        if (implied && pointsAtNothing(segment, pred, element)) {
+        if (segment.unnamed || implied && pointsAtNothing(segment, pred, element)) {
           draft.asks = NoteQuestion.About.PART;
         }
         draft.impliedPlace = own.isEmpty();
@@ -88,6 +88,14 @@ final class Asking {
         && walk.carried.predSentence == segment.sentence
         && walk.carried.elementSentence == segment.sentence
         && segment.places.isEmpty();
+  }
+
+  /** "Piano up, the guitars cover it": says why. */
+  private boolean coversRaised(Segment segment, Pred pred) {
+    boolean covers =
+        segment.has(Type.COVERS) && pred.complaint() && pred.direction().equals("down");
+    boolean it = segment.has(Type.PRON) || segment.has(Type.HER);
+    return covers && it && walk.drafts.raised(walk.carried.elements, segment.sentence);
   }
 
   /** "Turn it down", and nothing was named before it. */

@@ -76,7 +76,8 @@ abstract class Clause {
         return true;
       }
       boolean between =
-          type == Type.TOO
+          type == Type.PRON && k > 0 && type(k - 1) == Type.NEG
+              || type == Type.TOO
               || type == Type.DEG
               || type == Type.MORE
               || type == Type.COPULA

@@ -116,6 +116,14 @@ final class Degrees {
         return item.amount();
       }
     }
+    if (TONAL.contains(aspect)) {
+      for (Item item : items) {
+        if (item.is(Type.NUMBER) && item.signed() != 0) {
+          // "-2 at 10k"
+          return Amount.of(item.value(), "dB");
+        }
+      }
+    }
     for (Item item : items) {
       if (item.is(Type.AMOUNT) && fits(aspect, item.amount().unit().orElse(""))) {
         return item.amount();

@@ -81,6 +81,17 @@ final class Drafts {
     }
   }
 
+  /** Whether one of these parts was asked up in this sentence or the one before. */
+  boolean raised(List<String> elements, int sentence) {
+    return changes.stream()
+        .anyMatch(
+            d ->
+                sentence - d.sentence <= 1
+                    && elements.contains(d.element)
+                    && d.pred.aspect().equals("level")
+                    && d.pred.direction().equals("up"));
+  }
+
   /** Faults of this sentence are liked after all. */
   void forgive(int sentence) {
     changes.removeIf(d -> d.sentence == sentence && d.pred.complaint());

@@ -33,6 +33,9 @@ final class Homographs {
   private static final Set<String> NOT_DONE =
       Set.of("need", "needed", "wanted", "tried", "liked", "asked", "used", "said", "could");
 
+  private static final Set<String> ONE_WAY =
+      Set.of("a", "the", "no", "any", "some", "that", "this", "which", "either", "halfway", "by");
+
   private static final Set<String> LEFT_BEHIND =
       Set.of("a", "an", "some", "more", "room", "space", "enough", "half");
 
@@ -88,6 +91,13 @@ final class Homographs {
     if (isTake(i)) {
       boolean used = i > 0 && tokens.get(i - 1).norm().startsWith("us");
       return found(used ? Type.BACKTO : Type.VERSION, "take", i, 2);
+    }
+    if (is(i, "keep") && i + 1 < tokens.size() && tokens.get(i + 1).norm().endsWith("ing")) {
+      // "I keep hearing a click"
+      return found(Type.FILL, "-", i, 1);
+    }
+    if (is(i, "way") && i > 0 && ONE_WAY.contains(tokens.get(i - 1).norm())) {
+      return found(Type.FILL, "-", i, 1);
     }
     boolean left = is(i, "leave") && i + 1 < tokens.size();
     if (left

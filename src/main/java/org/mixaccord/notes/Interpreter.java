@@ -2,6 +2,7 @@ package org.mixaccord.notes;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Reads a note's segments one after the other and carries parts and places between them. */
 final class Interpreter {
@@ -132,6 +133,14 @@ final class Interpreter {
     }
     for (Item item : segment.items) {
       if (item.is(Type.PROP) && item.b().equals("-")) {
+        boolean rings =
+            item.a().equals("length")
+                && walk.carried.propertySentence == segment.sentence
+                && Set.of("reverb", "delay").contains(String.valueOf(walk.carried.lastProperty));
+        if (rings) {
+          // "the reverb at the end, let it ring"
+          continue;
+        }
         walk.carried.lastProperty = item.a().equals("breath") ? null : item.a();
         walk.carried.propertySentence = segment.sentence;
       }
@@ -157,6 +166,7 @@ final class Interpreter {
     } else {
       asking.changes(i, places);
     }
+    walk.carried.mention(segment.aside, segment.sentence);
     for (String element : segment.protectedElements) {
       List<Place> where = places.isEmpty() ? walk.inheritedPlaces() : places;
       walk.drafts.keep(new Draft(element, null, where, segment, i));

@@ -9,8 +9,7 @@ import java.util.Set;
  */
 final class NoiseSource {
   private static final Set<String> VOICE =
-      Set.of(
-          "plosive", "plosives", "breath", "breaths", "lip", "mouth", "saliva", "inhale", "cough");
+      Set.of("plosive", "plosives", "breath", "breaths", "lip", "mouth", "saliva", "inhale");
   private static final Set<String> STRING = Set.of("string", "fret");
 
   private NoiseSource() {}

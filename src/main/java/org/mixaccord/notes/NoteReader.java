@@ -25,10 +25,12 @@ public final class NoteReader {
    */
   public static Reading read(String text, NoteContext context) {
     SectionNames names = new SectionNames(context.sections());
-    List<Item> tagged = Tagger.tag(text, context, Lexicon.of(context));
+    Lexicon lexicon = Lexicon.of(context);
+    String speaker = Speaker.of(text, lexicon);
+    List<Item> tagged = Tagger.tag(text, context, lexicon);
     Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
     for (Segment segment : pieces.segments()) {
-      Analysis.of(segment, text);
+      Analysis.of(segment, text, speaker);
     }
     PlaceResolver resolver = new PlaceResolver(context, names);
     Drafts drafts = new Interpreter(pieces.segments(), resolver).read();

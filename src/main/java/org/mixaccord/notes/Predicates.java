@@ -92,7 +92,7 @@ final class Predicates extends Doubts {
         }
         int less = modifier(i, Type.LESS);
         if (!negated || less >= 0 || item.a().equals("impact")) {
-          add(i, pred);
+          add(i, item.b().endsWith("/seen") ? pred.asComplaint() : pred);
         }
       } else if (item.is(Type.SWAP)) {
         if (item.a().equals("predelay")) {
@@ -264,8 +264,8 @@ final class Predicates extends Doubts {
       } else if (type == Type.ADD && found.isEmpty() && segment.hasAny(LOWERING)) {
         continue;
       } else if (type == Type.ADD && found.isEmpty() && (decibels() || degrees.frequency() > 0)) {
-        // "needs 1.5 dB", "add some 10k"
-        add(i, Pred.of("level", "up"));
+        // "needs 1.5 dB", "add some 10k", "try -2 at 10k"
+        add(i, Pred.of("level", degrees.sign() < 0 ? "down" : "up"));
       } else if (type == Type.ADD && found.isEmpty() && lengthUnit()) {
         lengthOrLevel(i);
       }

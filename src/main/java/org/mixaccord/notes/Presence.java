@@ -153,6 +153,9 @@ abstract class Presence extends Qualities {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (type == Type.IN && !settled() && !negatedBefore(i)) {
         add(i, Pred.of("mute", "in"));
+      } else if (type == Type.ADD && i > 0 && isOrder(i - 1) && nothingButIt(i)) {
+        // "I hear autotune. Don't want that"
+        add(i, Pred.of("mute", "out").asGeneric());
       } else if (type == Type.NEG && items.get(i).a().equals("no")) {
         boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
         if (part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
@@ -177,6 +180,16 @@ abstract class Presence extends Qualities {
       }
     }
     return false;
+  }
+
+  private boolean isOrder(int i) {
+    return type(i) == Type.NEG && items.get(i).a().equals("order");
+  }
+
+  private boolean nothingButIt(int want) {
+    boolean it =
+        want + 1 == items.size() || want + 2 == items.size() && type(want + 1) == Type.PRON;
+    return it && segment.targets.isEmpty();
   }
 
   private boolean onlyFaults() {

@@ -135,7 +135,10 @@ abstract class Properties extends Clause {
 
   /** "Grit on the vocals", "a bit of dirt on the bass": an order without a verb. */
   private boolean putOn(int i) {
-    boolean effect = Set.of("delay", "distortion").contains(items.get(i).a());
+    boolean some = type(0) == Type.DEG && i == 1;
+    boolean effect =
+        Set.of("delay", "distortion").contains(items.get(i).a())
+            || some && Set.of("reverb", "compression").contains(items.get(i).a());
     boolean before = false;
     boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
     for (int k = 0; k < items.size(); k++) {
@@ -147,13 +150,14 @@ abstract class Properties extends Clause {
           items.get(k).is(Type.ELEM)
               || items.get(k).is(Type.ON)
               || items.get(k).is(Type.HER)
+              || items.get(k).is(Type.PRON)
               || items.get(k).is(Type.DVERB);
       if (k > i && !plain && !items.get(k).is(Type.AUX)) {
         return false;
       }
     }
     boolean headed = segment.joint == Segment.Joint.HEADED;
-    boolean whose = !segment.targets.isEmpty() || please || headed;
+    boolean whose = !segment.targets.isEmpty() || please || headed || segment.has(Type.PRON);
     return effect && !before && found.isEmpty() && !segment.asks && whose;
   }
 
@@ -249,6 +253,12 @@ abstract class Properties extends Clause {
     int op = operatorFor(i);
     if (op < 0 && negatedBefore(i) && !copulaBefore(i)) {
       add(i, Pred.of("effect", "out"));
+      return;
+    }
+    if (op < 0 && i > 0 && type(i - 1) == Type.DISLIKE) {
+      // "not a fan of the phone effect"
+      use(i - 1);
+      add(i, Pred.of("effect", "out").asComplaint());
       return;
     }
     if (op < 0) {

@@ -9,6 +9,10 @@ abstract class Qualities extends Properties {
   private static final EnumSet<Type> MOVES =
       EnumSet.of(Type.MORE, Type.LESS, Type.UP, Type.DOWN, Type.OUT, Type.CUT);
 
+  /** Adjectives of these are verbs too: "warm it up", "dry it out". */
+  private static final Set<String> VERBS =
+      Set.of("low mids", "reverb", "highs", "distortion", "lows");
+
   Qualities(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -34,6 +38,26 @@ abstract class Qualities extends Properties {
         && type(1) == Type.ELEM
         && items.get(1).start() - item.end() == 1
         && !segment.has(Type.PRAISE);
+  }
+
+  /** "Warm the pad up", "dry her out": an order to make it so. */
+  private boolean ordered(int i) {
+    Item item = items.get(i);
+    boolean first = i == 0 || i == 1 && (type(0) == Type.AUX || type(0) == Type.ADD);
+    boolean verb = VERBS.contains(item.a()) && !isComparative(item) && !item.c().startsWith("bad");
+    int last = items.size() - 1;
+    for (int k = i + 1; k <= last && first && verb; k++) {
+      boolean object = type(k) == Type.ELEM || type(k) == Type.PRON || type(k) == Type.HER;
+      boolean particle = (type(k) == Type.UP || type(k) == Type.OUT) && k > i + 1;
+      if (particle && items.get(k).end() - items.get(k).start() <= "out".length()) {
+        use(k);
+        return true;
+      }
+      if (!object) {
+        return false;
+      }
+    }
+    return false;
   }
 
   /** "A tiny click": says how small the fault is. */
@@ -63,6 +87,10 @@ abstract class Qualities extends Properties {
       return;
     }
     if (worn(i) || item.a().equals("width") && nearVerb("pan") && !modified(i)) {
+      add(i, Pred.of(item.a(), item.b()));
+      return;
+    }
+    if (ordered(i)) {
       add(i, Pred.of(item.a(), item.b()));
       return;
     }

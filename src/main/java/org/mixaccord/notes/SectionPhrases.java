@@ -319,6 +319,9 @@ abstract class SectionPhrases {
     if (wanted.fromLast > 0 || !wanted.ordinals.isEmpty()) {
       return List.of(words(begin, at + 1));
     }
+    if (section.matches(".*['\u2019]s$")) {
+      section = section.substring(0, section.length() - 2);
+    }
     if (section.startsWith("the ")) {
       section = section.substring(4);
     }

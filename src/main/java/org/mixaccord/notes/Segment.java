@@ -51,6 +51,12 @@ final class Segment {
   /** Says "in" before its place, so that the place is no object: "leave it in the bridge". */
   boolean within;
 
+  /** "I'm too quiet", and nobody said who that is. */
+  boolean unnamed;
+
+  /** Parts named in what only says why: "… because the drums are so dry". */
+  final List<String> aside = new ArrayList<>();
+
   /** "More on the vocal": more of what was spoken of, there. */
   boolean upon;
 

@@ -60,8 +60,9 @@ final class Settling {
     return other != fault
         && other.sentence == fault.sentence
         && other.element.equals(fault.element)
-        && other.pred.aspect().equals(fault.pred.aspect())
-        && !other.pred.direction().equals(fault.pred.direction())
+        && (supersedes(other, fault) || other.pred.aspect().equals(fault.pred.aspect()))
+        && (!other.pred.direction().equals(fault.pred.direction())
+            || !other.pred.aspect().equals(fault.pred.aspect()))
         && !other.pred.complaint()
         && (other.impliedElement || other.pred.aspect().equals("pan"));
   }
@@ -74,9 +75,22 @@ final class Settling {
             .anyMatch(
                 o ->
                     o != seen
-                        && o.sentence == seen.sentence
+                        && Math.abs(o.sentence - seen.sentence) <= 1
                         && o.pred.aspect().equals("pan")
                         && !o.pred.complaint());
+  }
+
+  /** "The pad eats everything, cut its lows", "hits a wrong note, mute it": what to do about it. */
+  private static boolean supersedes(Draft remedy, Draft fault) {
+    boolean masks =
+        !fault.pred.targets().isEmpty()
+            && fault.pred.aspect().equals("level")
+            && fault.pred.direction().equals("down");
+    boolean away = remedy.pred.aspect().equals("mute") && remedy.pred.direction().equals("out");
+    return remedy.start >= fault.start
+        && remedy.impliedElement
+        && !remedy.pred.unclear()
+        && (masks || away);
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {

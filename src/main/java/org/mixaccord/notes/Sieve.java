@@ -144,6 +144,11 @@ final class Sieve {
   private boolean isMeasure(List<Item> placed, int i) {
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
     boolean told = before != null && (before.is(Type.QUAL) || before.is(Type.PRED));
+    boolean exchanged =
+        placed.get(i).is(Type.FILL) && placed.get(i).a().equals("for") && swaps(items);
+    if (exchanged) {
+      return true;
+    }
     if (!placed.get(i).is(Type.TO) || !told) {
       return false;
     }
@@ -194,6 +199,17 @@ final class Sieve {
       k--;
     }
     return on && k >= 0 && placed.get(k).is(Type.ELEM) && LAYERS.contains(placed.get(k).a());
+  }
+
+  /** "Swap the organ for the rhodes": the rhodes is no part of it yet. */
+  private static boolean swaps(List<Item> items) {
+    int first = Math.max(0, items.size() - LOOK_BACK);
+    for (int i = items.size() - 1; i >= first && !Segmenter.endsSentence(items.get(i)); i--) {
+      if (items.get(i).is(Type.SWAP)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** "Match A to B": B is what it is measured by. */

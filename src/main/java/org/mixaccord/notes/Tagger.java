@@ -10,6 +10,8 @@ import org.mixaccord.notes.Token.Kind;
 
 /** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
 final class Tagger {
+  private static final Set<String> PEOPLE = Set.of("band", "singer", "choir", "crowd");
+
   private static final EnumSet<Type> SAID_IN_MARKS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.VAGUEAIM);
   private static final Set<String> OF_PEOPLE =
@@ -199,6 +201,12 @@ final class Tagger {
       boolean capital = Character.isUpperCase(text.charAt(tokens.get(i).start()));
       return capital && i + 1 < tokens.size() && OF_PEOPLE.contains(tokens.get(i + 1).norm());
     }
+    boolean people =
+        match.length() <= 2 && PEOPLE.contains(tokens.get(i + match.length() - 1).norm());
+    if (people && i + match.length() < tokens.size()) {
+      // "the band says vocals up"
+      return OF_PEOPLE.contains(tokens.get(i + match.length()).norm());
+    }
     if (entry.type() == Type.SECTION && match.length() == 1) {
       String word = tokens.get(i).norm();
       boolean numbered = i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.NUMBER);
@@ -275,7 +283,11 @@ final class Tagger {
     boolean adverb = word.length() > ADVERB && word.endsWith("ly");
     boolean filler = lexicon.isFiller(word) || word.length() < 3 || adverb;
     boolean asked = before != null && (before.is(Type.MORE) || before.is(Type.LESS));
-    boolean mood = asked && !filler && MOOD.matcher(word).find();
+    boolean be =
+        asked
+            && items.stream().skip(Math.max(0, items.size() - 4)).anyMatch(x -> x.is(Type.COPULA));
+    boolean last = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
+    boolean mood = asked && !filler && (be && last || MOOD.matcher(word).find());
     Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;
     String said =
         text.substring(token.start(), token.end())

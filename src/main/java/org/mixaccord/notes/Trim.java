@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 
 /**
@@ -8,6 +9,8 @@ import java.util.List;
  * events. "Make room for the guitar" asks nothing of the guitar.
  */
 final class Trim {
+
+  private static final EnumSet<Type> HOPING = EnumSet.of(Type.AUX, Type.ADD, Type.PRAISE);
 
   private final Segment segment;
   private final List<Item> kept = new ArrayList<>();
@@ -30,9 +33,16 @@ final class Trim {
     Item item = items.get(i);
     switch (item.type()) {
       case PURPOSE:
+        for (Item later : items.subList(i, items.size())) {
+          if (later.is(Type.ELEM) && !later.a().equals(Vocabulary.MIX)) {
+            segment.aside.add(later.a());
+          }
+        }
         return items.size();
       case COND:
-        boolean wish = hasWish(items, i) || fixedLater(items, i);
+        // "I'd be happy if the ending faded longer"
+        boolean hoped = i > 0 && kept.stream().anyMatch(x -> HOPING.contains(x.type()));
+        boolean wish = hoped || hasWish(items, i) || fixedLater(items, i);
         if (wish) {
           return i + 1;
         }
