@@ -142,6 +142,7 @@ final class Analysis {
           continue;
         }
         if (item.is(Type.HER) && (!item.a().equals("me") || turnsMe(read, item))) {
+          segment.her = !item.a().equals("me");
           boolean me = item.a().equals("me") && !speaker.isEmpty();
           segment.targets.add(me ? speaker : "lead vocal");
           return;

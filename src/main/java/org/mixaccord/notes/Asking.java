@@ -80,7 +80,9 @@ final class Asking {
     Segment segment = walk.segments.get(i);
     Pred last = walk.carried.lastPred;
     return pred.complaint()
-        && (segment.has(Type.PRON) || segment.items.get(0).is(Type.COVERS))
+        && (segment.has(Type.PRON)
+            || segment.items.get(0).is(Type.COVERS)
+            || segment.items.get(0).is(Type.COPULA) && segment.has(Type.TOOMUCH))
         && last != null
         && !last.complaint()
         && !last.unclear()

@@ -76,7 +76,8 @@ final class Homographs {
     }
     boolean starts = is(i, "start") || is(i, "starts");
     boolean alone = match == null || match.length() == 1;
-    if (starts && alone && followsPart(i) && !wholeBefore()) {
+    boolean it = !items.isEmpty() && items.get(items.size() - 1).is(Type.PRON);
+    if (starts && alone && (it || followsPart(i) && !wholeBefore())) {
       return found(Type.IN, "come", i, 1);
     }
     if (is(i, "ride") && i + 1 < tokens.size() && BE.contains(tokens.get(i + 1).norm())) {

@@ -30,11 +30,15 @@ final class Naming {
     boolean again =
         segment.has(Type.SAMEAGAIN)
             || segment.has(Type.ALSOTHIS) && !more
+            || segment.adds && segment.items.stream().allMatch(x -> x.is(Type.ELEM))
             || segment.has(Type.SAME) && !unchanged;
     boolean amountOnly =
         segment.targets.isEmpty()
             && own.isEmpty()
-            && (segment.has(Type.AMOUNT) || segment.has(Type.NUMBER) || segment.has(Type.DEG));
+            && (segment.has(Type.AMOUNT)
+                || segment.has(Type.NUMBER)
+                || segment.has(Type.HALF)
+                || segment.has(Type.DEG));
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
     if (amountOnly && segment.items.size() <= 3) {
       walk.drafts.amount(segment);

@@ -172,7 +172,9 @@ final class Predicates extends Doubts {
               || degrees.has()
               || modifier(i, Type.TOO) >= 0
               || near(i, Type.MORE)
-              || items.size() == 1 && segment.has(Type.PLACE) && segment.joint == Segment.Joint.AND
+              || items.size() == 1
+                  && segment.has(Type.PLACE)
+                  && segment.joint != Segment.Joint.SENTENCE
               || nothingBut(i);
       boolean which =
           i + 1 < items.size()

@@ -186,7 +186,9 @@ abstract class Properties extends Clause {
     Item item = items.get(quality);
     boolean big = item.b().equals("up") || item.b().equals("longer") || item.b().equals("wider");
     boolean fault = item.c().startsWith("bad");
-    boolean grows = fault ? big : big != excess(quality);
+    boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    boolean wished = please && !modified(quality) && !copulaBefore(items.size());
+    boolean grows = fault || wished ? big : big != excess(quality);
     Pred pred = Pred.of(aspect, grows ? more : less);
     return isComparative(item) ? pred : pred.asComplaint();
   }

@@ -24,6 +24,9 @@ final class Segment {
   /** Only names what the next segment speaks of; its words belong to that. */
   boolean leads;
 
+  /** A sentence that begins with "and". */
+  boolean adds;
+
   boolean asks;
   boolean newLine;
   int sentence;
@@ -50,6 +53,9 @@ final class Segment {
 
   /** Says "in" before its place, so that the place is no object: "leave it in the bridge". */
   boolean within;
+
+  /** "Mute her there": whoever was spoken of. */
+  boolean her;
 
   /** "I'm too quiet", and nobody said who that is. */
   boolean unnamed;

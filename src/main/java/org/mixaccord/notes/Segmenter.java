@@ -141,6 +141,8 @@ final class Segmenter {
         }
       }
       case CONJ -> {
+        boolean first = current.items.isEmpty() && current.joint == Joint.SENTENCE;
+        current.adds |= first && item.a().equals("and");
         if (!isGroup(i)) {
           close(item.a().equals("but") ? Joint.BUT : Joint.AND);
           if (item.a().equals("but")) {
@@ -263,7 +265,14 @@ final class Segmenter {
     boolean alike =
         (left == Type.ELEM && (right == Type.ELEM || right == Type.HER))
             || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
-    if (!alike) {
+    boolean begins =
+        right == Type.PLACE
+            && current.has(Type.KEEP)
+            && next + 2 < items.size()
+            && items.get(next + 1).is(Type.ELEM)
+            && SAYING.contains(items.get(next + 2).type());
+    if (!alike || begins) {
+      // "leave V1, V2 kick up" is about two places
       return false;
     }
     if (items.get(i).is(Type.COLON) || items.get(i).is(Type.DASH)) {

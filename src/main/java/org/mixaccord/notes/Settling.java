@@ -85,11 +85,12 @@ final class Settling {
     boolean masks =
         !fault.pred.targets().isEmpty()
             && fault.pred.aspect().equals("level")
-            && fault.pred.direction().equals("down");
+            && (fault.pred.direction().equals("down") || remedy.segment == fault.segment + 1);
     boolean away = remedy.pred.aspect().equals("mute") && remedy.pred.direction().equals("out");
     return remedy.start >= fault.start
         && remedy.impliedElement
         && !remedy.pred.unclear()
+        && !remedy.pred.aspect().equals("other")
         && (masks || away);
   }
 

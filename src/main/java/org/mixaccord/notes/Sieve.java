@@ -34,6 +34,18 @@ final class Sieve {
           Type.QUOTED,
           Type.SECTION);
 
+  private static final EnumSet<Type> ENDS =
+      EnumSet.of(
+          Type.MARK,
+          Type.DASH,
+          Type.COLON,
+          Type.STOP,
+          Type.ASK,
+          Type.BULLET,
+          Type.CONJ,
+          Type.AUX,
+          Type.PLACE);
+
   private static final EnumSet<Type> RANGE_OF = EnumSet.of(Type.OF, Type.ON, Type.MARKW, Type.FROM);
 
   /** What can stand behind the "in" of "bring it in". */
@@ -100,6 +112,10 @@ final class Sieve {
       if (isOwner(placed, i)) {
         continue;
       }
+      if (beginsEvent(placed, i)) {
+        items.add(item.as(Type.EVENT));
+        continue;
+      }
       if (in) {
         items.add(Item.mark(Type.PART, "in", item.start(), item.end()));
       } else if (upon) {
@@ -123,6 +139,9 @@ final class Sieve {
         placed.get(i).is(Type.ELEM)
             && (placed.get(i).a().equals("sub bass") || placed.get(i).a().equals("bass"));
     int next = i + 1;
+    if (range && ofNamedPart(placed, i)) {
+      return true;
+    }
     if (!range || next >= placed.size() || !RANGE_OF.contains(placed.get(next).type())) {
       return false;
     }
@@ -138,6 +157,24 @@ final class Sieve {
         && next < placed.size()
         && (placed.get(next).is(Type.HER)
             || placed.get(next).is(Type.ELEM) && !placed.get(next).a().equals(Vocabulary.MIX));
+  }
+
+  /** "The kick needs more sub", "guitars want less bass". */
+  private static boolean ofNamedPart(List<Item> placed, int i) {
+    boolean measured = i > 1 && MEASURED.contains(placed.get(i - 1).type());
+    boolean closes = i + 1 >= placed.size() || ENDS.contains(placed.get(i + 1).type());
+    boolean needs = false;
+    for (int k = i - 2; measured && closes && k >= 0 && k >= i - LOOK_BACK; k--) {
+      Item item = placed.get(k);
+      if (ENDS.contains(item.type())) {
+        return false;
+      }
+      needs |= item.is(Type.ADD) || item.is(Type.COPULA) || placed.get(i - 1).is(Type.NOTENOUGH);
+      if (item.is(Type.ELEM) && !item.a().equals(Vocabulary.MIX)) {
+        return needs || placed.get(i - 1).is(Type.NOTENOUGH);
+      }
+    }
+    return false;
   }
 
   /** "The bass glued to the kick": the kick is what it is measured by. */
@@ -185,6 +222,22 @@ final class Sieve {
         && before != null
         && (before.is(Type.QUAL) || before.is(Type.PRED))
         && (before.a().equals("timing") || before.a().equals("tuning"));
+  }
+
+  /** "A hum until the drums come in": only says when. */
+  private static boolean beginsEvent(List<Item> placed, int i) {
+    Type type = placed.get(i).type();
+    if (type != Type.UNTIL && type != Type.BEFORE && type != Type.AFTER) {
+      return false;
+    }
+    int next = i + 1;
+    while (next < placed.size() && placed.get(next).is(Type.FILL)) {
+      next++;
+    }
+    return next + 1 < placed.size()
+        && placed.get(next).is(Type.ELEM)
+        && placed.get(next + 1).is(Type.IN)
+        && placed.get(next + 1).a().equals("come");
   }
 
   /** "The double on the lead": the lead only says which. */

@@ -10,6 +10,10 @@ final class Subjects {
       java.util.regex.Pattern.compile("auto ?tune|vocod|talk ?box|formant|harmonizer|robot");
   private static final Set<String> OF_THE_VOICE = Set.of("sibilance", "tuning");
 
+  /** Sung by somebody who may be meant by "her". */
+  private static final Set<String> SUNG =
+      Set.of("backing vocals", "ad libs", "whisper", "spoken bit", "rap", "choir");
+
   private final Walk walk;
 
   Subjects(Walk walk) {
@@ -32,6 +36,13 @@ final class Subjects {
     Segment segment = walk.segments.get(i);
     if (!pred.targets().isEmpty()) {
       return pred.targets();
+    }
+    boolean known =
+        segment.her
+            && segment.sentence - walk.carried.elementSentence <= 1
+            && walk.carried.elements.stream().anyMatch(SUNG::contains);
+    if (known) {
+      return walk.carried.elements;
     }
     if (!segment.targets.isEmpty()) {
       return segment.targets;

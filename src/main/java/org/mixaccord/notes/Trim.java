@@ -49,6 +49,15 @@ final class Trim {
         segment.blocked = i == 0;
         return items.size();
       case EVENT:
+        boolean there =
+            i > 0
+                && i + 1 < items.size()
+                && items.get(i - 1).is(Type.PLACE)
+                && items.get(i - 1).place().is(Place.Kind.SECTIONS);
+        if (there && items.get(i + 1).is(Type.PRON)) {
+          // "great except in the bridge, where they are too wet"
+          return i + 1;
+        }
         return fixedLater(items, i) ? i + 1 : event(items, i);
       case PAST:
         // "once the snare thing is fixed" asks to fix it
