@@ -131,6 +131,13 @@ final class Analysis {
         }
         boolean compound = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM) && !joined(read, i);
         boolean wholeBeside = item.a().equals(Vocabulary.MIX) && otherElement(read, i);
+        if (bledInto(read, i)) {
+          // "hat bleed in the snare mic" is on the snare's track
+          segment.targets.clear();
+        }
+        if (apart(read, i)) {
+          continue;
+        }
         if (!compound && !wholeBeside && !segment.targets.contains(item.a())) {
           segment.targets.add(item.a());
         }
@@ -148,6 +155,7 @@ final class Analysis {
           return;
         }
         if (item.is(Type.QUOTE)) {
+          segment.quoted = true;
           segment.targets.add("vocals");
           return;
         }
@@ -166,6 +174,21 @@ final class Analysis {
     if (own && MYSELF.matcher(text.substring(segment.from, segment.to)).find()) {
       segment.targets.add(speaker);
     }
+  }
+
+  private static boolean bledInto(List<Item> read, int i) {
+    Item before = i > 0 ? read.get(i - 1) : null;
+    return before != null
+        && before.is(Type.PROP)
+        && (before.c().startsWith("bleed") || before.c().equals("spill"));
+  }
+
+  /** A second part that is not joined to the first is none of those asked for. */
+  private boolean apart(List<Item> read, int i) {
+    return !segment.targets.isEmpty()
+        && i > 0
+        && !read.get(i - 1).is(Type.ELEM)
+        && read.stream().limit(i).anyMatch(x -> x.is(Type.ELEM) && segment.targets.contains(x.a()));
   }
 
   /** "She can't understand the words": who listens. */

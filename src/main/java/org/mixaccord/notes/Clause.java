@@ -172,9 +172,13 @@ abstract class Clause {
 
   /** "Make it bright", "should be wide": wished for, not complained about. */
   boolean causative(int i) {
+    if (segment.wished && modifier(i, Type.TOO) < 0 && !copulaBefore(i)) {
+      return true;
+    }
     for (int k = i - 1; k >= 0; k--) {
       boolean go = k == 0 && items.get(0).is(Type.COPULA) && items.get(0).a().equals("go");
-      if (items.get(k).is(Type.AUX) || items.get(k).is(Type.ADD) || go) {
+      boolean preferred = items.get(k).is(Type.PREFER);
+      if (items.get(k).is(Type.AUX) || items.get(k).is(Type.ADD) || go || preferred) {
         return modifier(i, Type.TOO) < 0 || items.get(k).is(Type.ADD);
       }
     }

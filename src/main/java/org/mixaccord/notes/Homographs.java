@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.mixaccord.notes.Token.Kind;
@@ -54,6 +55,38 @@ final class Homographs {
       EnumSet.of(
           Type.ELEM, Type.PROP, Type.EFFECT, Type.UNKNOWN, Type.QUAL, Type.COND, Type.VERSION);
 
+  private static final Set<String> PARTICLES = Set.of("up", "out", "down", "in", "off", "together");
+  private static final Set<String> PARTED =
+      Set.of(
+          "tighten",
+          "line",
+          "lock",
+          "glue",
+          "thicken",
+          "fatten",
+          "beef",
+          "brighten",
+          "smooth",
+          "clean",
+          "dirty",
+          "rough",
+          "dry",
+          "thin",
+          "spread",
+          "calm",
+          "liven",
+          "tune",
+          "sync",
+          "hold",
+          "gel",
+          "warm",
+          "chop",
+          "narrow");
+
+  /** Words between a verb and its second half. */
+  private static final int FARTHEST = 5;
+
+  private final Set<Integer> dropped = new HashSet<>();
   private final List<Token> tokens;
   private final List<Item> items;
   private final SectionNames sections;
@@ -64,6 +97,31 @@ final class Homographs {
     this.items = items;
     this.sections = sections;
     this.lexicon = lexicon;
+  }
+
+  /** "Glue the drums together", "line the claps up": the verb, its second half far behind. */
+  private Found parted(int i) {
+    if (!PARTED.contains(tokens.get(i).norm())) {
+      return null;
+    }
+    for (int k = i + 2; k < tokens.size() && k <= i + FARTHEST; k++) {
+      if (!tokens.get(k).is(Kind.WORD)) {
+        return null;
+      }
+      if (PARTICLES.contains(tokens.get(k).norm())) {
+        List<Token> verb = List.of(tokens.get(i), tokens.get(k));
+        Lexicon.Match match = lexicon.match(verb, 0);
+        boolean known = match != null && match.length() == 2 && match.entry().type() == Type.PRED;
+        boolean object = known && (names(k - 1) || k > i + 2 && names(k - 2));
+        if (object) {
+          dropped.add(k);
+          return new Found(
+              Item.of(match.entry(), tokens.get(i).start(), tokens.get(i).end()), i + 1);
+        }
+        return null;
+      }
+    }
+    return null;
   }
 
   /** What was meant, and the index of the word after it. */
@@ -99,6 +157,20 @@ final class Homographs {
     }
     if (is(i, "way") && i > 0 && ONE_WAY.contains(tokens.get(i - 1).norm())) {
       return found(Type.FILL, "-", i, 1);
+    }
+    if (is(i, "old") && is(i - 1, "the") && names(i + 1)) {
+      // "the old snare please"
+      return found(Type.BACKTO, "-", i, 1);
+    }
+    if (dropped.contains(i)) {
+      return found(Type.FILL, "-", i, 1);
+    }
+    Found parted = parted(i);
+    if (parted != null) {
+      return parted;
+    }
+    if (is(i, "keep") && is(i + 1, "one") && is(i + 2, "of")) {
+      return found(Type.DISLIKE, "-", i, 1);
     }
     boolean left = is(i, "leave") && i + 1 < tokens.size();
     if (left
@@ -179,6 +251,11 @@ final class Homographs {
     }
     boolean before = i > 0 && BEFORE_A_TAKE.contains(tokens.get(i - 1).norm());
     return before || i + 2 < tokens.size() && AFTER_A_TAKE.contains(tokens.get(i + 2).norm());
+  }
+
+  private boolean names(int i) {
+    Lexicon.Match behind = i < tokens.size() ? lexicon.match(tokens, i) : null;
+    return behind != null && behind.entry().type() == Type.ELEM;
   }
 
   /** "Every chorus but the last", "all the verses but V1". */

@@ -29,7 +29,14 @@ public final class NoteReader {
     String speaker = Speaker.of(text, lexicon);
     List<Item> tagged = Tagger.tag(text, context, lexicon);
     Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
+    Segment before = null;
     for (Segment segment : pieces.segments()) {
+      boolean joined =
+          before != null
+              && segment.joint == Segment.Joint.AND
+              && before.sentence == segment.sentence;
+      segment.wished = joined && (before.wished || before.has(Type.AUX));
+      before = segment;
       Analysis.of(segment, text, speaker);
     }
     PlaceResolver resolver = new PlaceResolver(context, names);

@@ -255,6 +255,13 @@ final class Predicates extends Doubts {
         level = true;
       } else if (type == Type.MORE && found.isEmpty() && ofSomethingElse(i)) {
         add(i, Pred.of("other", "any").asUnclear());
+      } else if (type == Type.MORE
+          && found.isEmpty()
+          && i == items.size() - 1
+          && i > 0
+          && type(i - 1) == Type.UNKNOWN) {
+        // "swing more"
+        add(i, Pred.of("other", "any").asUnclear());
       } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
         lengthOrLevel(i);
         level = true;
@@ -281,7 +288,7 @@ final class Predicates extends Doubts {
     for (int i = 0; i < items.size() && found.isEmpty(); i++) {
       if (items.get(i).a().equals("halve")) {
         boolean section = segment.targets.isEmpty() && segment.has(Type.PLACE);
-        add(i, section ? Pred.of("length", "shorter") : Pred.of("level", "down"));
+        add(i, section ? Pred.of("length", "shorter") : Pred.of("level", "down").asGeneric());
       }
     }
     if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {

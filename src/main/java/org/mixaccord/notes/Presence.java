@@ -41,10 +41,23 @@ abstract class Presence extends Qualities {
           add(i, Pred.of("level", "down").about(hidden));
           continue;
         }
+        boolean made =
+            items.get(i).a().equals("than")
+                && items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+        if (made) {
+          // "make the second chorus louder than the first"
+          add(i, Pred.of("level", "up").about(before));
+          continue;
+        }
         add(i, Pred.of("level", "down").asComplaint().about(before));
         if (before.isEmpty()) {
           segment.targets.clear();
         }
+      } else if (type == Type.LOST
+          && i + 1 < items.size()
+          && (type(i + 1) == Type.LESS || type(i + 1) == Type.MORE)) {
+        // "I want to hear less strings"
+        use(i);
       } else if (type == Type.LOST && rangeBefore(i) >= 0) {
         int range = rangeBefore(i);
         String aspect = items.get(range).a();
@@ -222,7 +235,7 @@ abstract class Presence extends Qualities {
       return;
     }
     boolean some = found.stream().anyMatch(p -> !p.aspect().equals("level"));
-    if (takes && bare && (settled() || some && used[0])) {
+    if (takes && bare && (settled() || some && (used[0] || type(0) == Type.CUT))) {
       return;
     }
     if (unit.equals("bars") || unit.equals("s")) {

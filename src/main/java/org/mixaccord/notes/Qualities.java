@@ -108,6 +108,14 @@ abstract class Qualities extends Properties {
     String up = item.b();
     boolean should = items.stream().anyMatch(x -> x.is(Type.AUX));
     boolean wished = asking() && (should || !copulaBefore(i));
+    boolean be = i > 0 && type(i - 1) == Type.COPULA;
+    boolean must =
+        be && items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+    if (bad && must && modifier(i, Type.TOO) < 0 && !negated && less < 0) {
+      // "the intro should be small": wished for
+      add(i, Pred.of(item.a(), opposite(item.a(), up)));
+      return;
+    }
     if (bad && comparative && less < 0 && !negated && wished) {
       // "make the hats harsher": wished for
       add(i, Pred.of(item.a(), opposite(item.a(), up)));

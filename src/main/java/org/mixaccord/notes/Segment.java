@@ -54,6 +54,12 @@ final class Segment {
   /** Says "in" before its place, so that the place is no object: "leave it in the bridge". */
   boolean within;
 
+  /** A sung word stands for who sings it. */
+  boolean quoted;
+
+  /** Joined to a wish: "… be narrow in the verse and wide in the chorus". */
+  boolean wished;
+
   /** "Mute her there": whoever was spoken of. */
   boolean her;
 

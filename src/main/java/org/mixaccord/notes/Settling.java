@@ -8,6 +8,8 @@ import java.util.Set;
 
 /** Puts what was found together: one change for each thing asked for, however often it was said. */
 final class Settling {
+  private static final Set<String> FULLNESS = Set.of("lows", "low mids");
+
   private Settling() {}
 
   static List<Draft> changes(Drafts drafts, PlaceResolver resolver) {
@@ -35,6 +37,7 @@ final class Settling {
     dropVague(merged);
     merged.removeIf(d -> d.pred.complaint() && merged.stream().anyMatch(o -> cures(o, d)));
     merged.removeIf(d -> told(d, merged));
+    merged.removeIf(d -> merged.stream().anyMatch(o -> namesCure(o, d)));
     return merged;
   }
 
@@ -65,6 +68,20 @@ final class Settling {
             || !other.pred.aspect().equals(fault.pred.aspect()))
         && !other.pred.complaint()
         && (other.impliedElement || other.pred.aspect().equals("pan"));
+  }
+
+  /** "Thin, give it body": the cure of the same fault in other words. */
+  private static boolean namesCure(Draft fault, Draft cure) {
+    return cure != fault
+        && fault.pred.complaint()
+        && !cure.pred.complaint()
+        && cure.impliedElement
+        && cure.sentence == fault.sentence
+        && cure.start >= fault.start
+        && cure.element.equals(fault.element)
+        && cure.pred.direction().equals(fault.pred.direction())
+        && FULLNESS.contains(cure.pred.aspect())
+        && FULLNESS.contains(fault.pred.aspect());
   }
 
   /** "Both are on the left, send the shaker to the right": the other one is where it was. */

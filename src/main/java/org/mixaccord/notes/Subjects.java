@@ -37,6 +37,10 @@ final class Subjects {
     if (!pred.targets().isEmpty()) {
       return pred.targets();
     }
+    boolean theirs = segment.quoted && walk.carried.headElements.stream().anyMatch(SUNG::contains);
+    if (theirs) {
+      return walk.carried.headElements;
+    }
     boolean known =
         segment.her
             && segment.sentence - walk.carried.elementSentence <= 1

@@ -10,6 +10,10 @@ import org.mixaccord.notes.Token.Kind;
 
 /** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
 final class Tagger {
+  private static final Set<String> BUILT =
+      Set.of(
+          "a", "proper", "bigger", "longer", "slower", "more", "no", "some", "real", "to",
+          "should");
   private static final Set<String> PEOPLE = Set.of("band", "singer", "choir", "crowd");
 
   private static final EnumSet<Type> SAID_IN_MARKS =
@@ -200,6 +204,12 @@ final class Tagger {
       // "Tom wants more guitar"
       boolean capital = Character.isUpperCase(text.charAt(tokens.get(i).start()));
       return capital && i + 1 < tokens.size() && OF_PEOPLE.contains(tokens.get(i + 1).norm());
+    }
+    boolean build =
+        entry.type() == Type.SECTION && match.length() == 1 && tokens.get(i).is("build");
+    if (build && i > 0 && BUILT.contains(tokens.get(i - 1).norm())) {
+      // "needs a proper build"
+      return true;
     }
     boolean people =
         match.length() <= 2 && PEOPLE.contains(tokens.get(i + match.length() - 1).norm());

@@ -89,6 +89,13 @@ final class Trim {
       case MATCH:
         kept.add(item);
         return match(items, i);
+      case IN:
+        boolean begins = item.a().equals("come") && i > 0 && items.get(i - 1).is(Type.PLACE);
+        if (!begins) {
+          // "before verse 1 starts" only says when
+          kept.add(item);
+        }
+        return i + 1;
       default:
         kept.add(item);
         return i + 1;
