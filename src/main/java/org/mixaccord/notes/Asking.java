@@ -174,6 +174,18 @@ final class Asking {
       return pred.turned(last.aspect(), last.direction());
     }
     String liked = walk.carried.lastProperty;
+    boolean moved =
+        mute
+            && pred.direction().equals("in")
+            && says(segment, Type.ADD, "add")
+            && segment.has(Type.PRON)
+            && liked != null
+            && AMOUNTS_OF.contains(liked)
+            && walk.carried.propertySentence == segment.sentence;
+    if (moved) {
+      // "take the reverb off the bvs, put it on the lead"
+      return pred.turned(liked, "up");
+    }
     boolean moreOfLiked =
         liked != null
             && segment.sentence - walk.carried.propertySentence <= (segment.has(Type.PRON) ? 1 : 0)

@@ -92,6 +92,11 @@ final class Drafts {
                     && d.pred.direction().equals("up"));
   }
 
+  /** Faults of these parts were none. */
+  void clear(List<String> elements) {
+    changes.removeIf(d -> elements.contains(d.element) && d.pred.complaint());
+  }
+
   /** Faults of this sentence are liked after all. */
   void forgive(int sentence) {
     changes.removeIf(d -> d.sentence == sentence && d.pred.complaint());
@@ -130,7 +135,11 @@ final class Drafts {
   void amount(Segment segment) {
     for (Draft draft : lastBatch()) {
       Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
-      if (draft.sentence == segment.sentence && amount != null) {
+      boolean late =
+          segment.sentence - draft.sentence == 1
+              && draft.pred.amount() == null
+              && segment.has(Type.AMOUNT);
+      if ((draft.sentence == segment.sentence || late) && amount != null) {
         draft.pred = draft.pred.with(amount);
         draft.end = Math.max(draft.end, segment.to);
       }

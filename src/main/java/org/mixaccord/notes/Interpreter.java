@@ -98,6 +98,21 @@ final class Interpreter {
         && walk.segments.get(i + 1).joint == Segment.Joint.BUT;
   }
 
+  /** "The kick is too loud. No, the kick is fine". */
+  private boolean isCorrected(int i) {
+    Segment segment = walk.segments.get(i);
+    Segment before = i > 0 ? walk.segments.get(i - 1) : segment;
+    boolean no =
+        segment.items.get(0).is(Type.NEG) && segment.items.get(0).a().equals("no")
+            || before.items.size() == 1 && before.has(Type.NEG)
+            || segment.has(Type.INSTEAD);
+    return no
+        && segment.has(Type.PRAISE)
+        && segment.has(Type.COPULA)
+        && !segment.targets.isEmpty()
+        && segment.preds.isEmpty();
+  }
+
   /** "The bass is boomy in V1, but honestly that's fine". */
   private static boolean isForgiven(Segment segment) {
     boolean said = segment.has(Type.PRAISE) && !segment.has(Type.NEG) && !segment.keeps;
@@ -153,6 +168,10 @@ final class Interpreter {
     }
     if (segment.has(Type.THING) && walk.drafts.hasDelivery(segment.sentence)) {
       walk.carried.mention(segment.targets, segment.sentence);
+      return;
+    }
+    if (walk.drafts.any() && isCorrected(i)) {
+      walk.drafts.clear(segment.targets);
       return;
     }
     if (walk.drafts.any() && isForgiven(segment)) {

@@ -57,8 +57,11 @@ final class Likeness {
             && placed.get(next).is(Type.QUAL)
             && next + 1 < placed.size()
             && placed.get(next + 1).is(Type.UNKNOWN);
+    Item behind = placed.get(next - 1);
+    boolean one = article && (behind.a().equals("a") || behind.a().equals("an"));
+    boolean part = one && placed.get(next).is(Type.ELEM);
     boolean someone = SUBJECTS.contains(placed.get(next).type()) && figurative(placed, next);
-    return thing || described || someone ? close(placed, next) : i;
+    return thing || described || part || someone ? close(placed, next) : i;
   }
 
   private static boolean figurative(List<Item> placed, int from) {

@@ -42,6 +42,10 @@ final class Naming {
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
     if (amountOnly && segment.items.size() <= 3) {
       walk.drafts.amount(segment);
+    } else if (notThere(segment, own)) {
+      for (String element : walk.carried.headElements) {
+        walk.drafts.add(new Draft(element, Pred.of("mute", "out"), own, segment, i));
+      }
     } else if (otherAmount(segment, own)) {
       walk.drafts.elsewhere(segment, i, own);
     } else if (again && !walk.drafts.any() && walk.carried.lastProperty != null && !own.isEmpty()) {
@@ -77,6 +81,16 @@ final class Naming {
     }
     boolean aside = segment.tellsWhen && walk.carried.elementSentence == segment.sentence;
     walk.carried.mention(aside ? List.of() : segment.targets, segment.sentence);
+  }
+
+  /** "Tambourine: yes in the choruses, no in the verses". */
+  private boolean notThere(Segment segment, List<Place> own) {
+    Item first = segment.items.get(0);
+    return first.is(Type.NEG)
+        && first.a().equals("no")
+        && segment.items.size() == 2
+        && !own.isEmpty()
+        && !walk.carried.headElements.isEmpty();
   }
 
   /** "Not the drums!" */

@@ -244,6 +244,9 @@ final class Predicates extends Doubts {
       if (type == Type.UP && lift && !degrees.hasNumber() && !segment.has(Type.PRON)) {
         // "the chorus should lift"
         add(i, Pred.of("impact", "up"));
+      } else if ((type == Type.UP || type == Type.DOWN) && matched()) {
+        // "raise the verses to the level of the choruses"
+        use(i);
       } else if (type == Type.UP && !negatedBefore(i)) {
         add(i, Pred.of("level", "up").asGeneric());
         level = true;
@@ -328,6 +331,10 @@ final class Predicates extends Doubts {
     return next
         && segment.items.get(at + 1).is(Type.REF)
         && segment.items.get(at + 1).a().equals("as");
+  }
+
+  private boolean matched() {
+    return found.stream().anyMatch(p -> p.direction().equals("match"));
   }
 
   private boolean milliseconds() {

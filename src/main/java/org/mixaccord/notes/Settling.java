@@ -67,7 +67,7 @@ final class Settling {
         && (!other.pred.direction().equals(fault.pred.direction())
             || !other.pred.aspect().equals(fault.pred.aspect()))
         && !other.pred.complaint()
-        && (other.impliedElement || other.pred.aspect().equals("pan"));
+        && (other.impliedElement || other.pred.aspect().equals("pan") || fault.impliedElement);
   }
 
   /** "Thin, give it body": the cure of the same fault in other words. */
@@ -104,8 +104,8 @@ final class Settling {
             && fault.pred.aspect().equals("level")
             && (fault.pred.direction().equals("down") || remedy.segment == fault.segment + 1);
     boolean away = remedy.pred.aspect().equals("mute") && remedy.pred.direction().equals("out");
-    return remedy.start >= fault.start
-        && remedy.impliedElement
+    boolean why = away && fault.impliedElement;
+    return (why || remedy.start >= fault.start && remedy.impliedElement)
         && !remedy.pred.unclear()
         && !remedy.pred.aspect().equals("other")
         && (masks || away);

@@ -296,6 +296,12 @@ final class Tagger {
     boolean be =
         asked
             && items.stream().skip(Math.max(0, items.size() - 4)).anyMatch(x -> x.is(Type.COPULA));
+    int size = items.size();
+    be |=
+        asked
+            && size > 2
+            && items.get(size - 2).is(Type.CONJ)
+            && (items.get(size - 3).is(Type.QUAL) || items.get(size - 3).is(Type.PRED));
     boolean last = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
     boolean mood = asked && !filler && (be && last || MOOD.matcher(word).find());
     Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;
