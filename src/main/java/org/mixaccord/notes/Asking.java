@@ -21,7 +21,8 @@ final class Asking {
           "impact");
 
   private static final EnumSet<Type> BARE_MORE =
-      EnumSet.of(Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON);
+      EnumSet.of(
+          Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON, Type.COPULA, Type.ADD);
 
   private final Walk walk;
   private final Subjects subjects;
@@ -33,6 +34,7 @@ final class Asking {
 
   void changes(int i, List<Place> own) {
     Segment segment = walk.segments.get(i);
+    walk.at = i;
     boolean shared = false;
     for (Pred read : segment.preds) {
       Pred pred = refine(segment, read);
@@ -152,6 +154,18 @@ final class Asking {
     if (refers) {
       return pred.turned(last.aspect(), last.direction()).with(pred.amount());
     }
+    boolean cleared =
+        pred.aspect().equals("distortion")
+            && pred.direction().equals("down")
+            && segment.targets.isEmpty()
+            && last != null
+            && last.complaint()
+            && since == 0
+            && Set.of("low mids", "lows", "mids", "reverb").contains(last.aspect());
+    if (cleared) {
+      // "the guitars get muddy, clean that up a bit"
+      return pred.turned(last.aspect(), last.direction());
+    }
     boolean cleaned =
         pred.aspect().equals("distortion")
             && segment.targets.isEmpty()
@@ -229,6 +243,16 @@ final class Asking {
   private List<Place> placesFor(List<String> elements, boolean implied) {
     if (!walk.carried.sentencePlaces.isEmpty()) {
       return walk.carried.sentencePlaces;
+    }
+    Segment last = walk.segments.get(walk.at);
+    boolean pointed =
+        implied
+            && last.has(Type.PRON)
+            && last.sentence - walk.carried.placeSentence == 1
+            && walk.drafts.lastSentence() < walk.carried.placeSentence;
+    if (pointed) {
+      // "You know that sound in V2? Less of it"
+      return walk.carried.lastPlaces;
     }
     if (implied && walk.carried.sentence - walk.drafts.lastSentence() <= 1) {
       List<Place> before = walk.drafts.lastPlaces(elements);

@@ -19,6 +19,7 @@ final class Carried {
   int propertySentence = -1;
   int elementSentence = -1;
   int predSentence = -1;
+  int placeSentence = -1;
   int sentence = -1;
 
   void newSentence(boolean newLine) {

@@ -77,7 +77,10 @@ final class Drafts {
     if (sentence == segment.sentence) {
       changes.removeAll(lastBatch());
     } else {
-      changes.removeIf(d -> d.sentence == sentence);
+      changes.removeIf(
+          d ->
+              d.sentence == sentence
+                  || sentence - d.sentence == 1 && takenBack.stream().anyMatch(d::sameWish));
     }
   }
 
@@ -90,6 +93,32 @@ final class Drafts {
                     && elements.contains(d.element)
                     && d.pred.aspect().equals("level")
                     && d.pred.direction().equals("up"));
+  }
+
+  /** "Guitars up. No, only the electric": what was asked is asked of these parts alone. */
+  boolean narrow(Segment segment, int at) {
+    List<Draft> before = takenBack.isEmpty() ? lastBatch() : List.copyOf(takenBack);
+    if (before.isEmpty() || segment.sentence - before.get(0).sentence > 1) {
+      return false;
+    }
+    Draft like = before.get(0);
+    changes.removeAll(before);
+    for (String element : segment.targets) {
+      Draft draft = new Draft(element, like.pred, like.places, segment, at);
+      draft.start = Math.min(like.start, draft.start);
+      changes.add(draft);
+    }
+    return true;
+  }
+
+  /** Where something was asked of these parts in the same sentence. */
+  List<Place> placesAsked(List<String> elements, int sentence) {
+    for (Draft draft : changes) {
+      if (draft.sentence == sentence && elements.contains(draft.element)) {
+        return draft.places;
+      }
+    }
+    return List.of();
   }
 
   /** Faults of these parts were none. */

@@ -34,8 +34,17 @@ final class Homographs {
   private static final Set<String> NOT_DONE =
       Set.of("need", "needed", "wanted", "tried", "liked", "asked", "used", "said", "could");
 
+  private static final Set<String> WHERE_TO =
+      Set.of(
+          "left", "right", "up", "down", "back", "wider", "louder", "quieter", "higher", "lower",
+          "further", "more", "a", "even", "through", "to", "much", "way", "into");
+
+  private static final Set<String> KEEPING = Set.of("keep", "keeps", "kept");
   private static final Set<String> ONE_WAY =
-      Set.of("a", "the", "no", "any", "some", "that", "this", "which", "either", "halfway", "by");
+      Set.of(
+          "a", "the", "no", "any", "some", "that", "this", "which", "either", "halfway", "by",
+          "best", "good", "bad", "right", "wrong", "other", "nice", "weird", "certain", "long",
+          "every", "own");
 
   private static final Set<String> LEFT_BEHIND =
       Set.of("a", "an", "some", "more", "room", "space", "enough", "half");
@@ -151,7 +160,10 @@ final class Homographs {
       boolean used = i > 0 && tokens.get(i - 1).norm().startsWith("us");
       return found(used ? Type.BACKTO : Type.VERSION, "take", i, 2);
     }
-    if (is(i, "keep") && i + 1 < tokens.size() && tokens.get(i + 1).norm().endsWith("ing")) {
+    if (alone
+        && KEEPING.contains(tokens.get(i).norm())
+        && i + 1 < tokens.size()
+        && tokens.get(i + 1).norm().endsWith("ing")) {
       // "I keep hearing a click"
       return found(Type.FILL, "-", i, 1);
     }
@@ -161,6 +173,17 @@ final class Homographs {
     if (is(i, "old") && is(i - 1, "the") && names(i + 1)) {
       // "the old snare please"
       return found(Type.BACKTO, "-", i, 1);
+    }
+    boolean pitch = is(i, "flat") || is(i, "sharp");
+    if (pitch && !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG)) {
+      // "a touch flat" is out of tune by a touch
+      Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
+      return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
+    }
+    boolean canGo = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
+    if (canGo && i + 2 < tokens.size() && WHERE_TO.contains(tokens.get(i + 2).norm())) {
+      // "the shaker can go left"
+      return found(Type.AUX, "-", i, 1);
     }
     if (dropped.contains(i)) {
       return found(Type.FILL, "-", i, 1);

@@ -1,5 +1,6 @@
 package org.mixaccord.notes;
 
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -38,6 +39,7 @@ final class Interpreter {
       }
       if (skipped) {
         walk.placesOf(segment);
+        walk.carried.mention(segment.targets, segment.sentence);
       } else {
         segment(i);
       }
@@ -177,6 +179,12 @@ final class Interpreter {
     if (walk.drafts.any() && isForgiven(segment)) {
       walk.drafts.forgive(segment.sentence);
       return;
+    }
+    boolean exempt = segment.keeps && segment.has(Type.EXCEPT) && walk.drafts.any();
+    if (exempt && segment.targets.isEmpty()) {
+      List<Place> spared = new ArrayList<>(segment.excluded);
+      spared.addAll(places);
+      walk.drafts.exclude(segment, i, spared);
     }
     if (segment.keeps || Keeping.protects(segment)) {
       keeping.keep(i, places);

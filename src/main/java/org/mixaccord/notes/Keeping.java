@@ -9,6 +9,8 @@ import java.util.Set;
 final class Keeping {
   private static final Set<String> OF_THE_VOICE = Set.of("delay", "breath", "sibilance", "tuning");
 
+  private static final Set<String> NOISES = Set.of("noise", "breath");
+
   private static final Set<String> NO_DEEDS =
       Set.of("forget", "know", "worry", "mind", "believe", "remember", "understand", "recall");
 
@@ -68,6 +70,20 @@ final class Keeping {
   }
 
   /** "Fine where they are, leave em there": as they are, no place. */
+  /** "Keep the tape hiss", "the breaths stay": the word for it, or an empty string. */
+  private static String noiseIn(Segment segment) {
+    for (int k = 0; k < segment.items.size(); k++) {
+      Item item = segment.items.get(k);
+      boolean noise = item.is(Type.PROP) && NOISES.contains(item.a());
+      if (noise) {
+        Item before = k > 0 ? segment.items.get(k - 1) : item;
+        boolean named = before.is(Type.UNKNOWN) && item.start() - before.end() == 1;
+        return named ? before.a() + " " + item.c() : item.c();
+      }
+    }
+    return "";
+  }
+
   private static boolean speaksOf(Segment segment, String property) {
     return segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals(property));
   }
@@ -78,7 +94,11 @@ final class Keeping {
 
   /** "Set it to −9 and leave it": as it is then. */
   private boolean asAskedFor(Segment segment, List<Place> own) {
-    boolean it = segment.has(Type.PRON) && segment.targets.isEmpty() && own.isEmpty();
+    boolean it =
+        segment.has(Type.PRON)
+            && segment.targets.isEmpty()
+            && own.isEmpty()
+            && segment.items.size() <= 2;
     Pred last = walk.carried.lastPred;
     return it
         && segment.joint == Segment.Joint.AND
@@ -113,6 +133,14 @@ final class Keeping {
     List<Place> spoken =
         walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
     List<Place> places = own.isEmpty() ? spoken : own;
+    if (places.isEmpty()) {
+      // "muddy in verse 1, but leave its level": there
+      places = walk.drafts.placesAsked(segment.targets, segment.sentence);
+    }
+    String noise = noiseIn(segment);
+    if (elements.isEmpty() && !noise.isEmpty()) {
+      elements.add(noise);
+    }
     if (elements.isEmpty()) {
       boolean pointed = nowhere || segment.has(Type.PRON) || segment.items.size() <= 3;
       boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));

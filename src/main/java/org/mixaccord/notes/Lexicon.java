@@ -184,7 +184,7 @@ final class Lexicon {
         "properties.tsv",
         (f, l) -> {
           for (String noun : f[2].split(", ")) {
-            lexicon.put(noun, new Entry(Type.PROP, f[0], f[1], noun.split(" ")[0]), false);
+            lexicon.put(noun, new Entry(Type.PROP, f[0], f[1], noun), false);
           }
         });
     lines("qualities.tsv", (f, l) -> lexicon.qualities(f));

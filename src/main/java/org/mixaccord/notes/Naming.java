@@ -42,6 +42,12 @@ final class Naming {
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
     if (amountOnly && segment.items.size() <= 3) {
       walk.drafts.amount(segment);
+    } else if (segment.has(Type.ONLY)
+        && !segment.targets.isEmpty()
+        && own.isEmpty()
+        && walk.drafts.narrow(segment, i)) {
+      walk.carried.mention(segment.targets, segment.sentence);
+      return;
     } else if (notThere(segment, own)) {
       for (String element : walk.carried.headElements) {
         walk.drafts.add(new Draft(element, Pred.of("mute", "out"), own, segment, i));

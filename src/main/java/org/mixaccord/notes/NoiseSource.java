@@ -28,7 +28,7 @@ final class NoiseSource {
           return List.of("vocals");
         }
         if (item.is(Type.PROP)) {
-          String word = item.c().toLowerCase(Locale.ROOT);
+          String word = item.c().toLowerCase(Locale.ROOT).split(" ")[0];
           if (VOICE.contains(word)) {
             return List.of("vocals");
           }

@@ -78,7 +78,11 @@ final class Places extends SectionPhrases {
       case THEREBEFORE:
         return place(Place.plain(Place.Kind.THEREBEFORE, words(i, i + 1)), i + 1);
       case VAGUEPLACE:
-        return place(Place.plain(Place.Kind.UNKNOWN, words(i, i + 1)), i + 1);
+        boolean beside = is(i + 1, Type.AFTER) || is(i + 1, Type.BEFORE);
+        Optional<Found> whose = beside ? bare(skip(i + 2)) : Optional.empty();
+        // "that bit after the solo" could be anything
+        int end = whose.map(Found::next).orElse(i + 1);
+        return place(Place.plain(Place.Kind.UNKNOWN, words(i, i + 1)), end);
       case THERE:
         boolean closes =
             i > 0

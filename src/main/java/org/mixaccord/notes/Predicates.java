@@ -231,7 +231,9 @@ final class Predicates extends Doubts {
               // "fatten it up"
               || i > 1 && OBJECTS.contains(type(i - 1)) && type(i - 2) == Type.PRED
               || !found.isEmpty() && restsOnOthers(i);
-      if (used[i] || aims) {
+      boolean above = type == Type.UP && items.get(i).a().equals("top") && !found.isEmpty();
+      if (used[i] || aims || above) {
+        // "some air on top" is no level
         continue;
       }
       boolean time = (type == Type.UP || type == Type.DOWN) && milliseconds();

@@ -20,6 +20,11 @@ abstract class Presence extends Qualities {
       Type type = type(i);
       if (type == Type.COVERS && !negatedBefore(i)) {
         List<String> before = elements(0, i);
+        if (before.isEmpty() && items.stream().limit(i).anyMatch(x -> x.is(Type.SOMEONE))) {
+          // "something keeps stepping on the vocal"
+          add(i, Pred.of("other", "any").asUnclear().about(List.of(Vocabulary.MIX)));
+          continue;
+        }
         if (before.size() > 1 && elements(i + 1, items.size()).isEmpty()) {
           // they fight each other: which one should give way?
           add(i, Pred.of("other", "any").asUnclear().asComplaint().about(before.subList(0, 1)));
@@ -53,6 +58,11 @@ abstract class Presence extends Qualities {
         if (before.isEmpty()) {
           segment.targets.clear();
         }
+      } else if (type == Type.LOST
+          && items.get(i).a().equals("its")
+          && !(i + 1 < items.size() && type(i + 1) == Type.PROP)) {
+        // "it lost its chest": what is lost has no name here
+        use(i);
       } else if (type == Type.LOST
           && i + 1 < items.size()
           && (type(i + 1) == Type.LESS || type(i + 1) == Type.MORE)) {
@@ -117,6 +127,13 @@ abstract class Presence extends Qualities {
         && found.isEmpty();
   }
 
+  /** "The build needs the riser back". */
+  private boolean isWantedBack(int i) {
+    boolean back = type(i) == Type.PART && items.get(i).a().equals("back");
+    boolean part = i > 1 && type(i - 1) == Type.ELEM;
+    return back && part && (type(i - 2) == Type.ADD || type(i - 2) == Type.COPULA) && asking();
+  }
+
   /** "Bring the vocals forward and the guitars back". */
   private boolean follows(int i) {
     boolean joined = segment.joint == Segment.Joint.AND || segment.joint == Segment.Joint.COMMA;
@@ -144,6 +161,8 @@ abstract class Presence extends Qualities {
         Amount amount = degrees.number();
         boolean time = amount != null && !amount.unit().orElse("").equals("dB");
         add(i, time ? Pred.of("timing", "later") : Pred.of("level", "down").asGeneric());
+      } else if (isWantedBack(i)) {
+        add(i, Pred.of("mute", "in"));
       } else if (isBack(i)) {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (goes(i)) {

@@ -12,6 +12,12 @@ abstract class Properties extends Clause {
   void properties() {
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
+      if (i > 0 && type(i - 1) == Type.LOST && item.is(Type.PROP) && item.a().equals("sibilance")) {
+        // "the lead lost its esses"
+        use(i - 1);
+        add(i, Pred.of("sibilance", "up").asComplaint());
+        continue;
+      }
       if (i > 0 && type(i - 1) == Type.LOST && item.is(Type.PROP) && item.b().equals("-")) {
         // "I miss the room on the drums"
         use(i - 1);
@@ -47,6 +53,10 @@ abstract class Properties extends Clause {
       return;
     }
     boolean deessing = item.c().startsWith("de");
+    boolean tool = item.c().endsWith("er") || item.c().endsWith("ing");
+    if (problem && deessing && tool && op < 0) {
+      return;
+    }
     if (problem && deessing && op >= 0) {
       // "less de-essing", "the de-esser is too much"
       use(op);
@@ -90,6 +100,21 @@ abstract class Properties extends Clause {
         return;
       }
     }
+    if (aspect.equals("length") && mentionsLet()) {
+      // "let the piano ring"
+      use(op);
+      add(i, Pred.of("length", "longer"));
+      return;
+    }
+    boolean put =
+        op >= 0 && op < quality && items.get(op).a().equals("add") && !modified(quality);
+    if (put) {
+      // "throw a long delay on the last word"
+      use(op);
+      use(quality);
+      add(i, Pred.of(aspect, more));
+      return;
+    }
     boolean disliked = op < 0 && i > 0 && type(i - 1) == Type.DISLIKE;
     if (disliked && Set.of("reverb", "delay", "distortion").contains(aspect)) {
       // "a weird echo"
@@ -111,8 +136,6 @@ abstract class Properties extends Clause {
       }
       Pred pred = Pred.of(aspect, raises ? more : less);
       add(i, type(op) == Type.TOOMUCH || type(op) == Type.NOTENOUGH ? pred.asComplaint() : pred);
-    } else if (aspect.equals("length") && mentionsLet()) {
-      add(i, Pred.of("length", "longer"));
     } else if (negated && !aspect.equals("timing")) {
       add(i, Pred.of(aspect, more).asComplaint());
     } else if (degrees.signedNear(i) != 0 && !aspect.equals("timing")) {

@@ -53,7 +53,7 @@ abstract class Qualities extends Properties {
         use(k);
         return true;
       }
-      if (!object) {
+      if (!object && type(k) != Type.SIDE) {
         return false;
       }
     }
@@ -92,6 +92,11 @@ abstract class Qualities extends Properties {
     }
     if (ordered(i)) {
       add(i, Pred.of(item.a(), item.b()));
+      return;
+    }
+    int so = modifier(i, Type.TOO);
+    if (so >= 0 && items.get(so).a().equals("so") && kind.startsWith("good") && !order(i)) {
+      // "hits so hard": liked
       return;
     }
     if (namesFault(i) || namesPart(i)) {

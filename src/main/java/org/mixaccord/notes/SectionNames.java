@@ -39,23 +39,13 @@ final class SectionNames {
     return sections.size();
   }
 
-  /** All sections of a kind, in song order; kinds that often go by another's name are tried too. */
+  /** All sections of a kind, in song order; the first and the last may go by other names. */
   List<Integer> ofKind(String kind) {
     List<Integer> found = byKind.get(kind);
     if (found != null) {
       return found;
     }
     switch (kind) {
-      case "chorus":
-        return byKind.getOrDefault("drop", List.of());
-      case "drop":
-        return byKind.getOrDefault("chorus", List.of());
-      case "build":
-        return byKind.getOrDefault("pre-chorus", List.of());
-      case "pre-chorus":
-        return byKind.getOrDefault("build", List.of());
-      case "interlude":
-        return byKind.getOrDefault("breakdown", List.of());
       case "outro":
         return sections.isEmpty() ? List.of() : List.of(sections.size() - 1);
       case "intro":

@@ -267,7 +267,7 @@ final class Segmenter {
             || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
     boolean begins =
         right == Type.PLACE
-            && current.has(Type.KEEP)
+            && (current.has(Type.KEEP) || items.get(i).is(Type.MARK) && current.hasAny(SAYING))
             && next + 2 < items.size()
             && items.get(next + 1).is(Type.ELEM)
             && SAYING.contains(items.get(next + 2).type());

@@ -145,15 +145,19 @@ final class Settling {
     }
   }
 
+  private static String voice(String element) {
+    return element.equals("lead vocal") ? "vocals" : element;
+  }
+
   /** A vague complaint beside a clear request for the same part says nothing more. */
   private static void dropVague(List<Draft> merged) {
     Map<String, Integer> clear = new HashMap<>();
     for (Draft draft : merged) {
       if (!draft.pred.unclear()) {
-        clear.merge(draft.element, 1, Integer::sum);
+        clear.merge(voice(draft.element), 1, Integer::sum);
       }
     }
-    merged.removeIf(d -> d.pred.unclear() && d.asks != null && clear.containsKey(d.element));
+    merged.removeIf(d -> d.pred.unclear() && d.asks != null && clear.containsKey(voice(d.element)));
     merged.removeIf(
         d ->
             d.pred.unclear()

@@ -107,6 +107,13 @@ final class Subjects {
     if (pointed && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
       return walk.carried.elements;
     }
+    boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
+    if (there && pred.generic() && segment.sentence - walk.carried.elementSentence <= 1) {
+      if (!walk.carried.elements.isEmpty()) {
+        // "The strings are too loud from 2:40. Down 2 there"
+        return walk.carried.elements;
+      }
+    }
     boolean doubted =
         walk.carried.elementSentence == segment.sentence - 1
             && walk.carried.predSentence < walk.carried.elementSentence

@@ -14,6 +14,12 @@ final class Tagger {
       Set.of(
           "a", "proper", "bigger", "longer", "slower", "more", "no", "some", "real", "to",
           "should");
+  private static final Set<String> BEFORE_A_SECTION =
+      Set.of("first", "second", "third", "last", "both", "each", "every", "1st", "2nd", "3rd");
+
+  /** "On my stereo", "in our car": where it was heard. */
+  private static final Set<String> HEARD = Set.of("on", "in", "through", "at", "from", "over");
+
   private static final Set<String> PEOPLE = Set.of("band", "singer", "choir", "crowd");
 
   private static final EnumSet<Type> SAID_IN_MARKS =
@@ -211,6 +217,15 @@ final class Tagger {
       // "needs a proper build"
       return true;
     }
+    boolean noun =
+        entry.type() == Type.SECTION
+            && (entry.a().equals("build") || entry.a().equals("drop"))
+            && !sections.isEmpty()
+            && sections.ofKind(entry.a()).isEmpty();
+    if (noun && (i == 0 || !BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()))) {
+      // "the build into the bridge" of a song that has no section of that name
+      return i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.NUMBER);
+    }
     boolean people =
         match.length() <= 2 && PEOPLE.contains(tokens.get(i + match.length() - 1).norm());
     if (people && i + match.length() < tokens.size()) {
@@ -309,7 +324,9 @@ final class Tagger {
         text.substring(token.start(), token.end())
             .toLowerCase(Locale.ROOT)
             .replaceAll("['’]s$", "");
-    boolean named = i > 0 && DETERMINERS.contains(tokens.get(i - 1).norm());
+    boolean mine = i > 1 && (is(i - 1, "my") || is(i - 1, "our"));
+    boolean heardOn = mine && HEARD.contains(tokens.get(i - 2).norm());
+    boolean named = i > 0 && DETERMINERS.contains(tokens.get(i - 1).norm()) && !heardOn;
     items.add(
         new Item(type, said, "", named ? "det" : "", 0, null, null, 0, token.start(), token.end()));
     return i + 1;

@@ -33,6 +33,11 @@ final class Trim {
     Item item = items.get(i);
     switch (item.type()) {
       case PURPOSE:
+        if (item.a().equals("else") && items.subList(i, items.size()).stream().anyMatch(x -> x.is(Type.KEEP))) {
+          // "otherwise hands off"
+          kept.add(item.as(Type.REST));
+          return i + 1;
+        }
         for (Item later : items.subList(i, items.size())) {
           if (later.is(Type.ELEM) && !later.a().equals(Vocabulary.MIX)) {
             segment.aside.add(later.a());
@@ -186,7 +191,7 @@ final class Trim {
               || type == Type.REST
               || type == Type.QUAL
               || type == Type.WH && k == i + 1
-              || type == Type.COPULA && items.get(k - 1).is(Type.PRON)
+              || type == Type.COPULA && (k == i + 1 || items.get(k - 1).is(Type.PRON))
               || ((type == Type.TOO || type == Type.PRED) && k == i + 1)
               || type == Type.CONJ;
       boolean itself = type == Type.PLACE && items.get(k - 1).is(Type.COPULA);

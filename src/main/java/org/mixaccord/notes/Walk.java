@@ -10,6 +10,9 @@ final class Walk {
   final Drafts drafts = new Drafts();
   final Carried carried = new Carried();
 
+  /** Index of the segment that is read. */
+  int at;
+
   Walk(List<Segment> segments, PlaceResolver resolver) {
     this.segments = segments;
     this.resolver = resolver;
@@ -38,6 +41,7 @@ final class Walk {
     }
     if (!own.isEmpty()) {
       carried.lastPlaces = own;
+      carried.placeSentence = segment.sentence;
     }
     return own;
   }
