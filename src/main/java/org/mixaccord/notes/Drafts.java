@@ -102,6 +102,10 @@ final class Drafts {
       return false;
     }
     Draft like = before.get(0);
+    if (like.pred.aspect().equals("mute")) {
+      // "no drums, only piano": says what is left
+      return false;
+    }
     changes.removeAll(before);
     for (String element : segment.targets) {
       Draft draft = new Draft(element, like.pred, like.places, segment, at);
@@ -119,6 +123,10 @@ final class Drafts {
       }
     }
     return List.of();
+  }
+
+  boolean keptIn(int sentence) {
+    return !keeps.isEmpty() && keeps.get(keeps.size() - 1).sentence == sentence;
   }
 
   /** Faults of these parts were none. */

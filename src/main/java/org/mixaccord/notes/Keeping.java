@@ -119,6 +119,11 @@ final class Keeping {
   void keep(int i, List<Place> named) {
     Segment segment = walk.segments.get(i);
     forgive(i);
+    boolean it = segment.has(Type.PRON) && segment.targets.isEmpty() && named.isEmpty();
+    if (it && walk.drafts.keptIn(segment.sentence)) {
+      // "I'm attached to that click, leave it"
+      return;
+    }
     if (asAskedFor(segment, named)) {
       return;
     }

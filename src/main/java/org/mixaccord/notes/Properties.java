@@ -106,8 +106,7 @@ abstract class Properties extends Clause {
       add(i, Pred.of("length", "longer"));
       return;
     }
-    boolean put =
-        op >= 0 && op < quality && items.get(op).a().equals("add") && !modified(quality);
+    boolean put = op >= 0 && op < quality && items.get(op).a().equals("add") && !modified(quality);
     if (put) {
       // "throw a long delay on the last word"
       use(op);

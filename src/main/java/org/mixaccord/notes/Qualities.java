@@ -95,7 +95,11 @@ abstract class Qualities extends Properties {
       return;
     }
     int so = modifier(i, Type.TOO);
-    if (so >= 0 && items.get(so).a().equals("so") && kind.startsWith("good") && !order(i)) {
+    if (so >= 0
+        && items.get(so).a().equals("so")
+        && item.a().equals("impact")
+        && kind.startsWith("good")
+        && !order(i)) {
       // "hits so hard": liked
       return;
     }

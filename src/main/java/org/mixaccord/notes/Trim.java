@@ -33,7 +33,8 @@ final class Trim {
     Item item = items.get(i);
     switch (item.type()) {
       case PURPOSE:
-        if (item.a().equals("else") && items.subList(i, items.size()).stream().anyMatch(x -> x.is(Type.KEEP))) {
+        if (item.a().equals("else")
+            && items.subList(i, items.size()).stream().anyMatch(x -> x.is(Type.KEEP))) {
           // "otherwise hands off"
           kept.add(item.as(Type.REST));
           return i + 1;
