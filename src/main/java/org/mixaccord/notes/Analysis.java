@@ -20,6 +20,9 @@ final class Analysis {
               + "(too (quiet|loud|low)|buried|lost (in|under|behind)|drowned)",
           Pattern.CASE_INSENSITIVE);
 
+  private static final EnumSet<Type> MASKING =
+      EnumSet.of(Type.COVERS, Type.DOMINATES, Type.TOOMUCH);
+
   private final Segment segment;
   private final List<Item> items;
 
@@ -130,6 +133,12 @@ final class Analysis {
           continue;
         }
         boolean compound = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM) && !joined(read, i);
+        boolean hidden =
+            item.a().equals(Vocabulary.MIX) && i > 0 && MASKING.contains(read.get(i - 1).type());
+        if (hidden) {
+          // "it's overpowering everything"
+          continue;
+        }
         boolean wholeBeside = item.a().equals(Vocabulary.MIX) && otherElement(read, i);
         if (bledInto(read, i)) {
           // "hat bleed in the snare mic" is on the snare's track

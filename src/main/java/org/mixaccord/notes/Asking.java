@@ -188,6 +188,18 @@ final class Asking {
       return pred.turned(last.aspect(), last.direction());
     }
     String liked = walk.carried.lastProperty;
+    boolean restored =
+        mute
+            && pred.direction().equals("in")
+            && segment.targets.isEmpty()
+            && pred.amount() != null
+            && segment.sentence - walk.carried.propertySentence <= 1
+            && Set.of("sibilance", "harshness", "lows", "highs", "mids")
+                .contains(String.valueOf(liked));
+    if (restored) {
+      // "you took the esses out, put some back"
+      return pred.turned(liked, "up");
+    }
     boolean moved =
         mute
             && pred.direction().equals("in")

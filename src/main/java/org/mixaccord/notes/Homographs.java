@@ -13,7 +13,7 @@ final class Homographs {
   private static final Set<String> COUNTS = Set.of("one", "two", "three", "four");
   private static final Set<String> UNITS =
       Set.of("db", "dbs", "decibel", "decibels", "bar", "bars", "beat", "beats", "or", "of");
-  private static final Set<String> BEFORE_A_SECTION =
+  static final Set<String> BEFORE_A_SECTION =
       Set.of(
           "last", "first", "second", "third", "final", "each", "every", "both", "2nd", "1st",
           "3rd");
@@ -144,7 +144,7 @@ final class Homographs {
     boolean starts = is(i, "start") || is(i, "starts");
     boolean alone = match == null || match.length() == 1;
     boolean it = !items.isEmpty() && items.get(items.size() - 1).is(Type.PRON);
-    if (starts && alone && (it || followsPart(i) && !wholeBefore())) {
+    if (starts && alone && (it || followsPart(items, tokens.get(i)) && !wholeBefore())) {
       return found(Type.IN, "come", i, 1);
     }
     if (is(i, "ride") && i + 1 < tokens.size() && BE.contains(tokens.get(i + 1).norm())) {
@@ -325,9 +325,10 @@ final class Homographs {
     return items.get(items.size() - 1).a().equals(Vocabulary.MIX);
   }
 
-  private boolean followsPart(int i) {
+  /** Whether a word stands right behind the name of a part. */
+  static boolean followsPart(List<Item> items, Token token) {
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
-    return before != null && before.is(Type.ELEM) && tokens.get(i).start() - before.end() == 1;
+    return before != null && before.is(Type.ELEM) && token.start() - before.end() == 1;
   }
 
   private boolean is(int i, String word) {

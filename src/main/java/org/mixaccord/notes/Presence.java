@@ -321,7 +321,8 @@ abstract class Presence extends Qualities {
         continue;
       }
       String does = items.get(verb).a() + " " + items.get(k).a();
-      if (does.equals("bring back") && degrees.has()) {
+      boolean some = items.stream().anyMatch(x -> x.is(Type.DEG) && x.a().equals("some"));
+      if (does.equals("bring back") && degrees.has() && !(some && segment.targets.isEmpty())) {
         does = "pull back";
       }
       used[k] = true;

@@ -10,23 +10,11 @@ import org.mixaccord.notes.Token.Kind;
 
 /** Gives every stretch of a note its meaning by the longest phrase of the word tables. */
 final class Tagger {
-  private static final Set<String> BUILT =
-      Set.of(
-          "a", "proper", "bigger", "longer", "slower", "more", "no", "some", "real", "to",
-          "should");
-  private static final Set<String> BEFORE_A_SECTION =
-      Set.of("first", "second", "third", "last", "both", "each", "every", "1st", "2nd", "3rd");
-
   /** "On my stereo", "in our car": where it was heard. */
   private static final Set<String> HEARD = Set.of("on", "in", "through", "at", "from", "over");
 
-  private static final Set<String> PEOPLE = Set.of("band", "singer", "choir", "crowd");
-
   private static final EnumSet<Type> SAID_IN_MARKS =
       EnumSet.of(Type.ELEM, Type.PROP, Type.QUAL, Type.PRED, Type.EFFECT, Type.VAGUEAIM);
-  private static final Set<String> OF_PEOPLE =
-      Set.of(
-          "wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
 
   /** What follows the number of a part, and not an amount. */
   private static final Set<String> NUMBERED =
@@ -63,6 +51,7 @@ final class Tagger {
   private final SectionNames sections;
   private final List<Item> items = new ArrayList<>();
   private final Homographs homographs;
+  private final Misnomers misnomers;
 
   private Tagger(String text, NoteContext context, Lexicon lexicon) {
     this.text = text;
@@ -74,6 +63,7 @@ final class Tagger {
       tokens.add(
           new Token(token.kind(), norm, token.value(), token.signed(), token.start(), token.end()));
     }
+    this.misnomers = new Misnomers(text, tokens, items, sections, lexicon);
     this.homographs = new Homographs(tokens, items, sections, lexicon);
   }
 
@@ -144,7 +134,7 @@ final class Tagger {
     if (version > i) {
       return version;
     }
-    if (match != null && !misread(i, match) && !cutsShort(i, match)) {
+    if (match != null && !misnomers.misread(i, match) && !misnomers.cutsShort(i, match)) {
       Token last = tokens.get(i + match.length() - 1);
       items.add(Item.of(match.entry(), tokens.get(i).start(), last.end()));
       return i + match.length();
@@ -201,61 +191,6 @@ final class Tagger {
 
   private void aim(int i) {
     items.add(Item.mark(Type.SETTO, "", tokens.get(i).start(), tokens.get(i).start()));
-  }
-
-  /** Letters that stand for a section only beside a number, and "drop 2" beside a verb's "drop". */
-  private boolean misread(int i, Lexicon.Match match) {
-    Lexicon.Entry entry = match.entry();
-    if (entry.type() == Type.ELEM && match.length() == 1 && tokens.get(i).is("tom")) {
-      // "Tom wants more guitar"
-      boolean capital = Character.isUpperCase(text.charAt(tokens.get(i).start()));
-      return capital && i + 1 < tokens.size() && OF_PEOPLE.contains(tokens.get(i + 1).norm());
-    }
-    boolean build =
-        entry.type() == Type.SECTION && match.length() == 1 && tokens.get(i).is("build");
-    if (build && i > 0 && BUILT.contains(tokens.get(i - 1).norm())) {
-      // "needs a proper build"
-      return true;
-    }
-    boolean noun =
-        entry.type() == Type.SECTION
-            && (entry.a().equals("build") || entry.a().equals("drop"))
-            && !sections.isEmpty()
-            && sections.ofKind(entry.a()).isEmpty();
-    if (noun && (i == 0 || !BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()))) {
-      // "the build into the bridge" of a song that has no section of that name
-      return i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.NUMBER);
-    }
-    boolean people =
-        match.length() <= 2 && PEOPLE.contains(tokens.get(i + match.length() - 1).norm());
-    if (people && i + match.length() < tokens.size()) {
-      // "the band says vocals up"
-      return OF_PEOPLE.contains(tokens.get(i + match.length()).norm());
-    }
-    if (entry.type() == Type.SECTION && match.length() == 1) {
-      String word = tokens.get(i).norm();
-      boolean numbered = i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.NUMBER);
-      return (word.equals("v") || word.equals("c")) && !numbered;
-    }
-    return false;
-  }
-
-  /** "The lead" in "the lead vox": an article must not hide the longer name behind it. */
-  private boolean cutsShort(int i, Lexicon.Match match) {
-    if (match.entry().type() == Type.HALF && Amounts.at(tokens, i + 1).isPresent()) {
-      // "about half a dB"
-      return true;
-    }
-    boolean track = tokens.get(i).is("track") || tokens.get(i).is("tracks");
-    if (track && match.length() == 1 && followsPart(tokens.get(i))) {
-      // "the shaker track"
-      return true;
-    }
-    if (!tokens.get(i).is("the") || match.length() < 2) {
-      return false;
-    }
-    Lexicon.Match behind = lexicon.match(tokens, i + 1);
-    return behind != null && behind.length() >= match.length();
   }
 
   private int sign(int i) {
@@ -346,12 +281,7 @@ final class Tagger {
         && !token.norm().contains(".")
         && i + 1 < tokens.size()
         && NUMBERED.contains(tokens.get(i + 1).norm())
-        && followsPart(token);
-  }
-
-  private boolean followsPart(Token token) {
-    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
-    return before != null && before.is(Type.ELEM) && token.start() - before.end() == 1;
+        && Homographs.followsPart(items, token);
   }
 
   private boolean is(int i, String word) {
