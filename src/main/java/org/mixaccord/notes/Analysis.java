@@ -20,6 +20,9 @@ final class Analysis {
               + "(too (quiet|loud|low)|buried|lost (in|under|behind)|drowned)",
           Pattern.CASE_INSENSITIVE);
 
+  private static final EnumSet<Type> MOVING =
+      EnumSet.of(Type.UP, Type.DOWN, Type.AMOUNT, Type.NUMBER, Type.OUT);
+
   private static final EnumSet<Type> MASKING =
       EnumSet.of(Type.COVERS, Type.DOMINATES, Type.TOOMUCH);
 
@@ -151,6 +154,15 @@ final class Analysis {
           segment.targets.add(item.a());
         }
       }
+    }
+    boolean rest =
+        segment.hasAny(MOVING)
+            && read.stream()
+                .anyMatch(
+                    x ->
+                        x.is(Type.REST) && !text.regionMatches(true, x.start(), "the other", 0, 9));
+    if (rest && segment.targets.isEmpty() && !mentions(Type.KEEP)) {
+      segment.targets.add(Vocabulary.MIX);
     }
     if (segment.targets.isEmpty()) {
       for (Item item : read) {

@@ -39,7 +39,9 @@ final class Asking {
     for (Pred read : segment.preds) {
       Pred pred = refine(segment, read);
       boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
-      if (implied && isReason(i, pred) || coversRaised(segment, pred)) {
+      if (implied && isReason(i, pred)
+          || coversRaised(segment, pred)
+          || implied && hurtsByLevel(segment, pred)) {
         continue;
       }
       List<String> elements = subjects.of(i, pred, own);
@@ -92,6 +94,20 @@ final class Asking {
         && walk.carried.predSentence == segment.sentence
         && walk.carried.elementSentence == segment.sentence
         && segment.places.isEmpty();
+  }
+
+  /** "The hats are too loud, they're killing me": says how much. */
+  private boolean hurtsByLevel(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    return pred.aspect().equals("harshness")
+        && pred.complaint()
+        && segment.has(Type.PRON)
+        && segment.has(Type.PROP)
+        && segment.places.isEmpty()
+        && last != null
+        && last.aspect().equals("level")
+        && last.direction().equals("down")
+        && segment.sentence - walk.carried.predSentence <= 1;
   }
 
   /** "Piano up, the guitars cover it": says why. */

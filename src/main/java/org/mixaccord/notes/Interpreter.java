@@ -77,6 +77,7 @@ final class Interpreter {
     boolean asks = false;
     boolean query = false;
     boolean sure = false;
+    boolean noise = false;
     for (int i = first;
         i < walk.segments.size() && walk.segments.get(i).sentence == sentence;
         i++) {
@@ -84,11 +85,21 @@ final class Interpreter {
       asks |= segment.asks;
       for (int k = 0; k < segment.items.size(); k++) {
         Item item = segment.items.get(k);
+        noise |=
+            i == first
+                && k <= 2
+                && item.is(Type.PROP)
+                && item.b().equals("fix")
+                && item.a().equals("noise");
         boolean early = k == 0 && (i == first || item.is(Type.FILEQ));
         sure |= item.is(Type.FILEQ) && item.a().equals("asks");
         boolean why = item.a().equals("why");
         query |= QUERY.contains(item.type()) && (early || item.is(Type.FILEQ)) && !why;
       }
+    }
+    if (noise && !sure) {
+      // "what's that clicking at 2:12?"
+      return false;
     }
     return sure || query && asks || query && walk.segments.get(first).items.get(0).is(Type.WH);
   }

@@ -55,6 +55,9 @@ final class Predicates extends Doubts {
           boolean later = pred.direction().equals("later");
           pred = Pred.of("fade", later ? "shorter" : "longer");
           segment.targets.clear();
+        } else if (item.a().equals("harshness") && mentions("fade")) {
+          // "a smoother fade"
+          pred = Pred.of("fade", "longer");
         } else if (fadeWord) {
           pred = Pred.of("fade", pred.direction());
         } else if (item.a().equals("length") && mentions("delay")) {

@@ -161,6 +161,12 @@ abstract class Presence extends Qualities {
         Amount amount = degrees.number();
         boolean time = amount != null && !amount.unit().orElse("").equals("dB");
         add(i, time ? Pred.of("timing", "later") : Pred.of("level", "down").asGeneric());
+      } else if (type == Type.PART
+          && items.get(i).a().equals("off")
+          && items.size() == 1
+          && segment.has(Type.PLACE)) {
+        // "keys up in V1, off in the bridge"
+        add(i, Pred.of("mute", "out").asGeneric());
       } else if (isWantedBack(i)) {
         add(i, Pred.of("mute", "in"));
       } else if (isBack(i)) {
@@ -319,6 +325,12 @@ abstract class Presence extends Qualities {
     for (int k = verb + 1; k < items.size() && k <= verb + 4; k++) {
       if (!items.get(k).is(Type.PART)) {
         continue;
+      }
+      boolean upAgain = k + 1 < items.size() && type(k + 1) == Type.UP;
+      if (upAgain && items.get(k).a().equals("back")) {
+        // "bring the piano back up"
+        used[k] = true;
+        return;
       }
       String does = items.get(verb).a() + " " + items.get(k).a();
       boolean some = items.stream().anyMatch(x -> x.is(Type.DEG) && x.a().equals("some"));

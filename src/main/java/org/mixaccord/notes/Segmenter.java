@@ -165,6 +165,10 @@ final class Segmenter {
       case MARKW -> particle(i);
       case ON -> current.upon = true;
       case EXCEPT -> {
+        if (current.items.isEmpty() && current.joint == Joint.SENTENCE && saysSoon(i)) {
+          // "no more notes except bass up 1"
+          return;
+        }
         // "great, except the vocal is too dry" is a but
         if (current.has(Type.PRAISE) && !current.hasAny(SAYING)) {
           close(Joint.BUT);
@@ -188,6 +192,11 @@ final class Segmenter {
       }
       default -> current.items.add(item);
     }
+  }
+
+  private boolean saysSoon(int i) {
+    boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+    return part && i + 2 < items.size() && SAYING.contains(items.get(i + 2).type());
   }
 
   /** "More bass less drums": the second is a request of its own. */

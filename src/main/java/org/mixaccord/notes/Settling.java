@@ -104,11 +104,15 @@ final class Settling {
             && fault.pred.aspect().equals("level")
             && (fault.pred.direction().equals("down") || remedy.segment == fault.segment + 1);
     boolean away = remedy.pred.aspect().equals("mute") && remedy.pred.direction().equals("out");
+    boolean drags =
+        fault.pred.aspect().equals("timing")
+            && fault.element.equals(Vocabulary.MIX)
+            && remedy.pred.aspect().equals("length");
     boolean why = away && fault.impliedElement;
     return (why || remedy.start >= fault.start && remedy.impliedElement)
         && !remedy.pred.unclear()
         && !remedy.pred.aspect().equals("other")
-        && (masks || away);
+        && (masks || away || drags);
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {

@@ -141,7 +141,8 @@ final class Subjects {
     boolean preferred = segment.has(Type.PREFER);
     boolean range = segment.has(Type.PROP);
     boolean please = segment.items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
-    boolean wanted = preferred || range || please;
+    boolean aimed = segment.has(Type.VAGUEAIM) && segment.has(Type.MORE);
+    boolean wanted = preferred || range || please || aimed;
     if (pred.unclear() && !pointed && own.isEmpty() && !wanted) {
       return List.of();
     }

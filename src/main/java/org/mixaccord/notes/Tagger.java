@@ -252,6 +252,11 @@ final class Tagger {
             && size > 2
             && items.get(size - 2).is(Type.CONJ)
             && (items.get(size - 3).is(Type.QUAL) || items.get(size - 3).is(Type.PRED));
+    be |=
+        asked
+            && size > 1
+            && (items.get(size - 2).is(Type.ELEM) || items.get(size - 2).is(Type.PRON))
+            && items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
     boolean last = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
     boolean mood = asked && !filler && (be && last || MOOD.matcher(word).find());
     Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;

@@ -195,6 +195,10 @@ final class Trim {
               || type == Type.COPULA && (k == i + 1 || items.get(k - 1).is(Type.PRON))
               || ((type == Type.TOO || type == Type.PRED) && k == i + 1)
               || type == Type.CONJ;
+      if (skipped > 0 && items.get(k - 1).is(Type.VERSION)) {
+        // "compared to mix 2 the low end is muddy"
+        break;
+      }
       boolean itself = type == Type.PLACE && items.get(k - 1).is(Type.COPULA);
       if (!thing || skipped > 0 && type == Type.PLACE && !itself) {
         // "as loud as they are in the chorus" speaks of that place, "… the guitars in C1" of this
