@@ -39,6 +39,9 @@ final class Asking {
     for (Pred read : segment.preds) {
       Pred pred = refine(segment, read);
       boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
+      if (implied && likens(segment, pred)) {
+        continue;
+      }
       if (implied && isReason(i, pred)
           || coversRaised(segment, pred)
           || implied && hurtsByLevel(segment, pred)) {
@@ -94,6 +97,20 @@ final class Asking {
         && walk.carried.predSentence == segment.sentence
         && walk.carried.elementSentence == segment.sentence
         && segment.places.isEmpty();
+  }
+
+  /** "Drier in the verses, like on the demo": says how dry. */
+  private boolean likens(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    return segment.has(Type.BACKTO)
+        && pred.aspect().equals("other")
+        && !pred.unclear()
+        && segment.joint != Segment.Joint.SENTENCE
+        && segment.items.size() == 1
+        && last != null
+        && !last.complaint()
+        && !last.unclear()
+        && walk.carried.predSentence == segment.sentence;
   }
 
   /** "The hats are too loud, they're killing me": says how much. */

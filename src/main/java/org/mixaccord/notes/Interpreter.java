@@ -143,7 +143,9 @@ final class Interpreter {
 
   private void segment(int i) {
     Segment segment = walk.segments.get(i);
-    if (segment.has(Type.RETRACT)) {
+    boolean joke = segment.items.stream().anyMatch(x -> x.is(Type.RETRACT) && x.a().equals("joke"));
+    boolean near = segment.sentence - walk.drafts.lastSentence() <= 1;
+    if (segment.has(Type.RETRACT) && (near || !joke)) {
       walk.drafts.retract(segment, i);
     }
     if (segment.heading && !segment.places.isEmpty() && !segment.excluded.isEmpty()) {

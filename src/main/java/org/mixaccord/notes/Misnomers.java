@@ -68,7 +68,8 @@ final class Misnomers {
 
   /** "The lead" in "the lead vox": an article must not hide the longer name behind it. */
   boolean cutsShort(int i, Lexicon.Match match) {
-    if (match.entry().type() == Type.HALF && Amounts.at(tokens, i + 1).isPresent()) {
+    int last = i + match.length() - 1;
+    if (match.entry().type() == Type.HALF && Amounts.at(tokens, last).isPresent()) {
       // "about half a dB"
       return true;
     }

@@ -124,7 +124,15 @@ final class Naming {
         !segment.has(Type.PROP)
             && !segment.has(Type.PRAISE)
             && (!segment.has(Type.COPULA) || segment.has(Type.AUX));
-    return known && plain && segment.has(Type.ONLY) && !segment.targets.isEmpty();
+    boolean all = false;
+    for (int k = 1; k + 1 < segment.items.size(); k++) {
+      // "could the intro be just guitar"
+      all |=
+          segment.items.get(k).is(Type.ONLY)
+              && segment.items.get(k - 1).is(Type.COPULA)
+              && segment.items.get(k + 1).is(Type.ELEM);
+    }
+    return known && plain && !all && segment.has(Type.ONLY) && !segment.targets.isEmpty();
   }
 
   private void forwardPlace(Segment segment, List<Place> own) {

@@ -32,7 +32,9 @@ abstract class Presence extends Qualities {
         }
         List<String> hidden = elements(i + 1, items.size());
         boolean once = items.get(i).a().equals("than") && hidden.isEmpty();
-        if (once && !segment.has(Type.PLACE)) {
+        boolean asked =
+            items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+        if (once && !asked && !segment.has(Type.PLACE)) {
           // "louder than in the last mix": seen, not wished for
           use(i);
           continue;
@@ -46,10 +48,7 @@ abstract class Presence extends Qualities {
           add(i, Pred.of("level", "down").about(hidden));
           continue;
         }
-        boolean made =
-            items.get(i).a().equals("than")
-                && items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
-        if (made) {
+        if (asked && items.get(i).a().equals("than")) {
           // "make the second chorus louder than the first"
           add(i, Pred.of("level", "up").about(before));
           continue;

@@ -124,6 +124,13 @@ abstract class Properties extends Clause {
       add(i, Pred.of(aspect, less));
     } else if (op < 0 && segment.has(Type.HALF)) {
       add(i, Pred.of(aspect, less));
+    } else if (aspect.equals("distortion")
+        && op < 0
+        && copulaBefore(i)
+        && !negated
+        && quality < 0) {
+      // "I'm hearing distortion on the lead"
+      add(i, Pred.of(aspect, less).asComplaint());
     } else if (quality >= 0) {
       use(quality);
       add(i, sized(aspect, more, less, quality));

@@ -145,8 +145,9 @@ abstract class Qualities extends Properties {
     String opposite = opposite(item.a(), up);
     boolean half = i > 0 && items.get(i - 1).is(Type.HALF);
     if (half) {
-      // "half as wide"
-      add(i, Pred.of(item.a(), opposite));
+      // "half as wide"; "is half as loud" is seen
+      boolean seen = copulaBefore(i) && !asking();
+      add(i, seen ? Pred.of(item.a(), up).asComplaint() : Pred.of(item.a(), opposite));
       return;
     }
     if (enough && (negated || lacking())) {

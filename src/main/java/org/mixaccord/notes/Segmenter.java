@@ -162,6 +162,19 @@ final class Segmenter {
         }
         current.items.add(item);
       }
+      case NUMBER, AMOUNT -> {
+        List<Item> said = current.items;
+        boolean listed =
+            item.signed() != 0
+                && said.size() == 2
+                && said.get(0).signed() != 0
+                && said.get(1).is(Type.ELEM);
+        if (listed) {
+          // "-1 kick -1 bass"
+          close(Joint.COMMA);
+        }
+        current.items.add(item);
+      }
       case MARKW -> particle(i);
       case ON -> current.upon = true;
       case EXCEPT -> {
