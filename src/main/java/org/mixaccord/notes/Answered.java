@@ -57,15 +57,11 @@ final class Answered {
     }
   }
 
-  /** The same wish for the part, or parts, that the answer names. */
+  /** The same wish for the parts that the answer names, where and as much as it says. */
   private static void part(
       RequestedChange asked, String words, NoteContext context, List<RequestedChange> changes) {
-    List<String> parts =
-        NoteReader.read(words + " up", context).changes().stream()
-            .map(RequestedChange::element)
-            .distinct()
-            .toList();
-    boolean named = parts.stream().anyMatch(part -> !part.equals(Vocabulary.MIX));
+    List<RequestedChange> parts = NoteReader.read(words + " up", context).changes();
+    boolean named = parts.stream().anyMatch(part -> !part.element().equals(Vocabulary.MIX));
     if (!named) {
       changes.add(
           with(
@@ -77,14 +73,14 @@ final class Answered {
               saysWholeSong(words, context)));
       return;
     }
-    for (String part : parts) {
+    for (RequestedChange part : parts) {
       changes.add(
           new RequestedChange(
-              part,
+              part.element(),
               asked.aspect(),
               asked.direction(),
-              asked.amount(),
-              asked.where(),
+              part.amount().or(asked::amount),
+              part.where().isWholeSong() ? asked.where() : part.where(),
               Optional.empty(),
               asked.text(),
               asked.start(),

@@ -47,6 +47,17 @@ class ReadAgainTest {
   }
 
   @Test
+  void anAnswerNamesThePartAndWhereAndHowMuch() {
+    RequestedChange change =
+        answer("turn that one up", "the organ, by 2 dB in the bridge").changes().get(0);
+    assertEquals("organ", change.element());
+    assertEquals("up", change.direction());
+    assertEquals(2, change.amount().orElseThrow().value().orElseThrow());
+    assertEquals(List.of("Bridge"), change.where().sections());
+    assertTrue(change.question().isEmpty());
+  }
+
+  @Test
   void theWholeSongIsAnAnswer() {
     RequestedChange change =
         answer("snare louder in the quiet part", "the whole song").changes().get(0);
