@@ -48,9 +48,9 @@ final class Naming {
         && walk.drafts.narrow(segment, i)) {
       walk.carried.mention(segment.targets, segment.sentence);
       return;
-    } else if (notThere(segment, own)) {
+    } else if (notThere(segment)) {
       for (String element : walk.carried.headElements) {
-        walk.drafts.add(new Draft(element, Pred.of("mute", "out"), own, segment, i));
+        walk.drafts.add(new Draft(element, Pred.of("mute", "out"), segment.excluded, segment, i));
       }
     } else if (otherAmount(segment, own)) {
       walk.drafts.elsewhere(segment, i, own);
@@ -90,12 +90,12 @@ final class Naming {
   }
 
   /** "Tambourine: yes in the choruses, no in the verses". */
-  private boolean notThere(Segment segment, List<Place> own) {
+  private boolean notThere(Segment segment) {
     Item first = segment.items.get(0);
     return first.is(Type.NEG)
         && first.a().equals("no")
         && segment.items.size() == 2
-        && !own.isEmpty()
+        && !segment.excluded.isEmpty()
         && !walk.carried.headElements.isEmpty();
   }
 

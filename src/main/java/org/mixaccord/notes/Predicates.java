@@ -169,8 +169,10 @@ final class Predicates extends Doubts {
     }
     for (int i = 0; i < items.size(); i++) {
       Item item = items.get(i);
+      boolean goes = i > 0 && type(i - 1) == Type.COPULA && items.get(i - 1).a().equals("go");
       boolean moved =
-          nearVerb("pan")
+          goes
+              || nearVerb("pan")
               || nearVerb("move")
               || degrees.has()
               || modifier(i, Type.TOO) >= 0

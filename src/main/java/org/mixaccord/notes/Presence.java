@@ -33,7 +33,9 @@ abstract class Presence extends Qualities {
         List<String> hidden = elements(i + 1, items.size());
         boolean once = items.get(i).a().equals("than") && hidden.isEmpty();
         boolean asked =
-            items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+            items.stream()
+                .limit(i)
+                .anyMatch(x -> x.is(Type.ADD) || x.is(Type.AUX) && x.a().equals("must"));
         if (once && !asked && !segment.has(Type.PLACE)) {
           // "louder than in the last mix": seen, not wished for
           use(i);

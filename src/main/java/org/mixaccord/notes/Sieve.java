@@ -218,10 +218,11 @@ final class Sieve {
   private boolean isCompany(List<Item> placed, int i) {
     boolean with = placed.get(i).is(Type.FILL) && placed.get(i).a().equals("with");
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
-    return with
-        && before != null
-        && (before.is(Type.QUAL) || before.is(Type.PRED))
-        && (before.a().equals("timing") || before.a().equals("tuning"));
+    boolean told =
+        before != null
+            && (before.is(Type.QUAL) || before.is(Type.PRED))
+            && (before.a().equals("timing") || before.a().equals("tuning"));
+    return with && (told || before != null && before.is(Type.ELEM) && matches(items));
   }
 
   /** "A hum until the drums come in": only says when. */
