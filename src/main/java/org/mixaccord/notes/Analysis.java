@@ -82,6 +82,9 @@ final class Analysis {
       dropCompared(read);
       dropPraised(read);
       protect(read);
+      if (segment.praised) {
+        segment.preds.clear();
+      }
       if (overdone) {
         takeBack();
       }

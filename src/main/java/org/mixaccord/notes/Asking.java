@@ -91,7 +91,7 @@ final class Asking {
             || segment.items.get(0).is(Type.COVERS)
             || segment.items.get(0).is(Type.COPULA) && segment.has(Type.TOOMUCH))
         && last != null
-        && !last.complaint()
+        && (!last.complaint() || segment.has(Type.COVERS) && !last.aspect().equals("level"))
         && !last.unclear()
         && !(last.aspect().equals(pred.aspect()) && last.direction().equals(pred.direction()))
         && walk.carried.predSentence == segment.sentence

@@ -150,6 +150,21 @@ final class Homographs {
     if (is(i, "ride") && i + 1 < tokens.size() && BE.contains(tokens.get(i + 1).norm())) {
       return found(Type.ELEM, "ride", i, 1);
     }
+    boolean opens = items.isEmpty() || Segmenter.endsSentence(items.get(items.size() - 1));
+    boolean sigh = is(i, "ooh") || is(i, "aah") || is(i, "ahh");
+    if (sigh && opens && (is(i + 1, "the") || is(i + 1, "that") || is(i + 1, "my"))) {
+      // "ooh the glockenspiel"
+      return found(Type.FILL, "-", i, 1);
+    }
+    boolean fresh =
+        opens
+            || items.get(items.size() - 1).is(Type.MARK)
+            || items.get(items.size() - 1).is(Type.CONJ);
+    boolean moved = is(i, "ride") && (is(i + 1, "up") || is(i + 1, "down"));
+    if (moved && fresh && (i + 2 >= tokens.size() || !tokens.get(i + 2).is(Kind.WORD))) {
+      // "ride up, hats down"
+      return found(Type.ELEM, "ride", i, 1);
+    }
     if (kicksIn(i)) {
       return found(Type.IN, "come", i, 2);
     }

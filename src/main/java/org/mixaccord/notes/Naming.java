@@ -40,7 +40,12 @@ final class Naming {
                 || segment.has(Type.HALF)
                 || segment.has(Type.DEG));
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
-    if (amountOnly && segment.items.size() <= 3) {
+    if (isNot(segment) && i > 0 && walk.segments.get(i - 1).has(Type.PRAISE)) {
+      for (String element : segment.targets) {
+        Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
+        walk.drafts.add(new Draft(element, doubt, own, segment, i));
+      }
+    } else if (amountOnly && segment.items.size() <= 3) {
       walk.drafts.amount(segment);
     } else if (segment.has(Type.ONLY)
         && !segment.targets.isEmpty()
@@ -97,6 +102,13 @@ final class Naming {
         && segment.items.size() == 2
         && !segment.excluded.isEmpty()
         && !walk.carried.headElements.isEmpty();
+  }
+
+  /** "The vocal is lovely. The hats aren't". */
+  private static boolean isNot(Segment segment) {
+    Item last = segment.items.get(segment.items.size() - 1);
+    boolean named = !segment.targets.isEmpty() && segment.items.size() <= 3;
+    return named && last.is(Type.NEG) && last.a().equals("is");
   }
 
   /** "Not the drums!" */

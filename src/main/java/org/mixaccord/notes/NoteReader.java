@@ -36,6 +36,8 @@ public final class NoteReader {
               && segment.joint == Segment.Joint.AND
               && before.sentence == segment.sentence;
       segment.wished = joined && (before.wished || before.has(Type.AUX));
+      boolean lauded = joined && before.items.get(before.items.size() - 1).is(Type.PRAISE);
+      segment.praised = lauded && segment.items.stream().allMatch(x -> x.is(Type.QUAL));
       before = segment;
       Analysis.of(segment, text, speaker);
     }

@@ -58,6 +58,9 @@ final class Predicates extends Doubts {
         } else if (item.a().equals("harshness") && mentions("fade")) {
           // "a smoother fade"
           pred = Pred.of("fade", "longer");
+        } else if (item.a().equals("fade") && ofPart()) {
+          // "the bass should stop dead"
+          pred = Pred.of("length", pred.direction());
         } else if (fadeWord) {
           pred = Pred.of("fade", pred.direction());
         } else if (item.a().equals("length") && mentions("delay")) {
@@ -275,6 +278,12 @@ final class Predicates extends Doubts {
       } else if ((type == Type.MORE || type == Type.NOTENOUGH) && found.isEmpty()) {
         lengthOrLevel(i);
         level = true;
+      } else if (type == Type.LESS
+          && found.isEmpty()
+          && i + 1 < items.size()
+          && type(i + 1) == Type.PRAISE) {
+        // "less perfect"
+        add(i, Pred.of("other", "any").asUnclear());
       } else if (type == Type.LESS && found.isEmpty() && comparesAfter(items.get(i))) {
         add(i, Pred.of("other", "any").asUnclear());
       } else if (type == Type.LESS && found.isEmpty()) {
@@ -342,6 +351,13 @@ final class Predicates extends Doubts {
 
   private boolean matched() {
     return found.stream().anyMatch(p -> p.direction().equals("match"));
+  }
+
+  private boolean ofPart() {
+    return !segment.targets.isEmpty()
+        && !segment.targets.contains(Vocabulary.MIX)
+        && !mentions("fade")
+        && items.stream().noneMatch(x -> x.is(Type.PRED) && x.b().equals("longer"));
   }
 
   private boolean milliseconds() {

@@ -132,7 +132,12 @@ abstract class Presence extends Qualities {
   private boolean isWantedBack(int i) {
     boolean back = type(i) == Type.PART && items.get(i).a().equals("back");
     boolean part = i > 1 && type(i - 1) == Type.ELEM;
-    return back && part && (type(i - 2) == Type.ADD || type(i - 2) == Type.COPULA) && asking();
+    int verb = i - 2;
+    while (verb > 0 && (type(verb) == Type.MORE || type(verb) == Type.QUAL)) {
+      verb--;
+    }
+    boolean wanted = part && (type(verb) == Type.ADD || type(verb) == Type.COPULA);
+    return back && wanted && asking();
   }
 
   /** "Bring the vocals forward and the guitars back". */

@@ -57,6 +57,9 @@ final class Segment {
   /** A sung word stands for who sings it. */
   boolean quoted;
 
+  /** Joined to praise: "lovely and dry". */
+  boolean praised;
+
   /** Joined to a wish: "… be narrow in the verse and wide in the chorus". */
   boolean wished;
 

@@ -174,9 +174,9 @@ final class Settling {
   private static boolean handOver(Draft vague, Draft to) {
     if (to.pred.aspect().equals("other")) {
       to.asks = NoteQuestion.About.WISH;
-      if (to.places.isEmpty()) {
-        to.places = vague.places;
-      }
+    }
+    if (to.places.isEmpty()) {
+      to.places = vague.places;
     }
     return true;
   }

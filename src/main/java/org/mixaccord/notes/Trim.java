@@ -145,6 +145,10 @@ final class Trim {
     boolean placed = false;
     while (k < items.size()) {
       Item item = items.get(k);
+      if (item.is(Type.HER) && !item.a().equals("me")) {
+        // "when he whispers, bring it up"
+        segment.aside.add("lead vocal");
+      }
       if (item.is(Type.ELEM) && pointsBack(items, k + 1)) {
         kept.add(item);
       }
