@@ -138,10 +138,10 @@ final class Asking {
   /** "Turn it down", and nothing was named before it. */
   private boolean pointsAtNothing(Segment segment, Pred pred, String element) {
     boolean moves = pred.aspect().equals("level") || pred.aspect().equals("mute");
+    boolean hides = segment.has(Type.COVERS) && pred.complaint() && segment.places.isEmpty();
     return moves
-        && pred.generic()
-        && !pred.complaint()
-        && segment.has(Type.PRON)
+        && (pred.generic() && !pred.complaint() || hides)
+        && (segment.has(Type.PRON) || hides)
         && element.equals(Vocabulary.MIX)
         && walk.carried.elements.isEmpty();
   }

@@ -24,13 +24,36 @@ public final class NoteReader {
    *     a keep or a remark. Never throws for any text
    */
   public static Reading read(String text, NoteContext context) {
+    Parsed parsed = parse(text, context);
+    return new ReadingBuilder(text, context, parsed.resolver()).build(parsed);
+  }
+
+  /**
+   * A note on its way to its reading.
+   *
+   * @param pieces its clauses, each with what it says
+   * @param settled the changes found, sure or not
+   * @param keeps what is to stay
+   * @param resolver turns the places named into where it is
+   */
+  record Parsed(
+      Segmenter.Pieces pieces, List<Draft> settled, List<Draft> keeps, PlaceResolver resolver) {}
+
+  static Parsed parse(String text, NoteContext context) {
     SectionNames names = new SectionNames(context.sections());
     Lexicon lexicon = Lexicon.of(context);
     String speaker = Speaker.of(text, lexicon);
     List<Item> tagged = Tagger.tag(text, context, lexicon);
     Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
+    analyse(pieces.segments(), text, speaker);
+    PlaceResolver resolver = new PlaceResolver(context, names);
+    Drafts drafts = new Interpreter(pieces.segments(), resolver).read();
+    return new Parsed(pieces, Settling.changes(drafts, resolver), drafts.keeps, resolver);
+  }
+
+  private static void analyse(List<Segment> segments, String text, String speaker) {
     Segment before = null;
-    for (Segment segment : pieces.segments()) {
+    for (Segment segment : segments) {
       boolean joined =
           before != null
               && segment.joint == Segment.Joint.AND
@@ -41,9 +64,6 @@ public final class NoteReader {
       before = segment;
       Analysis.of(segment, text, speaker);
     }
-    PlaceResolver resolver = new PlaceResolver(context, names);
-    Drafts drafts = new Interpreter(pieces.segments(), resolver).read();
-    return new ReadingBuilder(text, context, resolver).build(pieces, drafts);
   }
 
   /**

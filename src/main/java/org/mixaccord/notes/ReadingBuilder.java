@@ -32,9 +32,10 @@ final class ReadingBuilder {
     this.resolver = resolver;
   }
 
-  Reading build(Segmenter.Pieces pieces, Drafts drafts) {
+  Reading build(NoteReader.Parsed parsed) {
     List<RequestedChange> changes = new ArrayList<>();
-    for (Draft draft : Settling.changes(drafts, resolver)) {
+    Segmenter.Pieces pieces = parsed.pieces();
+    for (Draft draft : new Certainty(parsed.settled(), pieces.segments(), text).sure()) {
       for (Where where : resolver.resolve(draft.places, draft.excluded)) {
         changes.add(change(draft, where));
       }
@@ -42,7 +43,7 @@ final class ReadingBuilder {
     Contradictions.mark(changes);
     List<RequestedKeep> keeps = new ArrayList<>();
     Set<String> kept = new HashSet<>();
-    for (Draft draft : drafts.keeps) {
+    for (Draft draft : parsed.keeps()) {
       for (Where where : resolver.resolve(draft.places, draft.excluded)) {
         if (kept.add(draft.element + where)) {
           keeps.add(new RequestedKeep(draft.element, where, words(draft), draft.start, draft.end));

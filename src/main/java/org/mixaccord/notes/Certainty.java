@@ -1,0 +1,166 @@
+package org.mixaccord.notes;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * How likely a change was asked for in the way it was read. What is more likely misread is no
+ * change: its words go on as a remark.
+ *
+ * <p>A logistic regression (D. R. Cox, "The regression analysis of binary sequences", 1958) on what
+ * is seen of a change: whether its part was named or carried over, how much was said, how the
+ * clause hangs on others. The weights are in {@code certainty.tsv}, fitted on marked notes.
+ */
+final class Certainty {
+  /** A change less likely right than this takes more away from a reading than it gives (F1). */
+  static final double ENOUGH = 0.35;
+
+  private static final int LONG_CLAUSE = 15;
+  private static final int SHORT_CLAUSE = 3;
+  private static final int FEW_WORDS = 5;
+  private static final int MANY_WORDS = 12;
+
+  /** Kinds of words that carry a wish; the first of them in a clause tells how it was said. */
+  private static final EnumSet<Type> SAID =
+      EnumSet.of(
+          Type.COVERS,
+          Type.LOST,
+          Type.DOMINATES,
+          Type.TOOMUCH,
+          Type.MORE,
+          Type.LESS,
+          Type.UP,
+          Type.DOWN,
+          Type.OUT,
+          Type.CUT,
+          Type.IN,
+          Type.PRED,
+          Type.QUAL,
+          Type.DISLIKE,
+          Type.VAGUEAIM,
+          Type.PROP);
+
+  private static final Map<String, Double> WEIGHTS = load();
+
+  private final List<Draft> drafts;
+  private final List<Segment> segments;
+  private final String text;
+
+  Certainty(List<Draft> drafts, List<Segment> segments, String text) {
+    this.drafts = drafts;
+    this.segments = segments;
+    this.text = text;
+  }
+
+  /** The changes that were more likely asked for than not, in their order. */
+  List<Draft> sure() {
+    List<Draft> sure = new ArrayList<>();
+    for (int i = 0; i < drafts.size(); i++) {
+      boolean asks = drafts.get(i).asks != null;
+      // what is asked back is not guessed
+      if (asks || of(i) >= ENOUGH) {
+        sure.add(drafts.get(i));
+      }
+    }
+    return sure;
+  }
+
+  /** From 0 to 1. */
+  private double of(int i) {
+    double sum = 0;
+    for (Map.Entry<String, Double> seen : features(i).entrySet()) {
+      sum += WEIGHTS.getOrDefault(seen.getKey(), 0.0) * seen.getValue();
+    }
+    return 1 / (1 + Math.exp(-sum));
+  }
+
+  /** What is seen of a change, by name; 1 for yes. */
+  Map<String, Double> features(int i) {
+    Draft draft = drafts.get(i);
+    Segment segment = segments.get(draft.segment);
+    Map<String, Double> seen = new LinkedHashMap<>();
+    boolean carried = draft.impliedElement;
+    boolean mix = draft.element.equals(Vocabulary.MIX);
+    String aspect = draft.pred.aspect();
+    boolean level = aspect.equals("level");
+    Amount amount = draft.pred.amount();
+    boolean word = amount != null && amount.word().isPresent();
+    boolean number = amount != null && !word;
+    long unknown = segment.items.stream().filter(x -> x.is(Type.UNKNOWN)).count();
+    seen.put("always", 1.0);
+    put(seen, "carried part", carried);
+    put(seen, "whole mix", mix);
+    put(seen, "mere up or down", draft.pred.generic());
+    put(seen, "names a fault", draft.pred.complaint());
+    put(seen, "unclear", draft.pred.unclear());
+    put(seen, "a number", number);
+    put(seen, "a word of degree", word);
+    put(seen, "unknown word", unknown >= 1);
+    put(seen, "two unknown words", unknown >= 2);
+    long clause = drafts.stream().filter(d -> d.segment == draft.segment).count();
+    long sentence = drafts.stream().filter(d -> d.sentence == draft.sentence).count();
+    put(seen, "others in the clause", clause > 1);
+    put(seen, "others in the sentence", sentence > 1);
+    put(seen, "others in the note", drafts.size() > sentence);
+    double each = text.strip().split("\\s+").length / (double) drafts.size();
+    put(seen, "few words each", each < FEW_WORDS);
+    put(seen, "many words each", each >= MANY_WORDS);
+    put(seen, "after a comma", segment.joint == Segment.Joint.COMMA);
+    put(seen, "under a heading", segment.joint == Segment.Joint.HEADED);
+    put(seen, "after and", segment.joint == Segment.Joint.AND);
+    put(seen, "after but", segment.joint == Segment.Joint.BUT);
+    put(seen, "two parts", segment.targets.size() > 1);
+    put(seen, "carried place", !draft.places.isEmpty() && draft.impliedPlace);
+    put(seen, "own place", !draft.places.isEmpty() && !draft.impliedPlace);
+    put(seen, aspect, true);
+    put(seen, "ought", segment.items.stream().anyMatch(Certainty::ought));
+    put(seen, "not", segment.has(Type.NEG));
+    int words = text.substring(segment.from, segment.to).strip().split("\\s+").length;
+    put(seen, "long clause", words >= LONG_CLAUSE);
+    put(seen, "short clause", words <= SHORT_CLAUSE);
+    Draft before = i > 0 ? drafts.get(i - 1) : null;
+    boolean same =
+        before != null && before.sentence == draft.sentence && before.element.equals(draft.element);
+    put(seen, "same part before", same);
+    put(seen, "not the first", before != null);
+    put(seen, "carried part, level", carried && level);
+    put(seen, "carried part, mute", carried && aspect.equals("mute"));
+    put(seen, "carried part, mix", carried && mix);
+    put(seen, "level by an amount", level && amount != null);
+    Type said = said(segment);
+    put(seen, "masks", said == Type.COVERS || said == Type.TOOMUCH || said == Type.DOMINATES);
+    put(seen, "up or down", said == Type.UP || said == Type.DOWN);
+    put(seen, "more or less", said == Type.MORE || said == Type.LESS);
+    put(seen, "comes in", said == Type.IN);
+    return seen;
+  }
+
+  private static boolean ought(Item item) {
+    return item.is(Type.AUX) && item.a().equals("must");
+  }
+
+  private static Type said(Segment segment) {
+    for (Item item : segment.items) {
+      if (SAID.contains(item.type())) {
+        return item.type();
+      }
+    }
+    return Type.FILL;
+  }
+
+  private static void put(Map<String, Double> seen, String name, boolean yes) {
+    if (yes) {
+      seen.put(name, 1.0);
+    }
+  }
+
+  private static Map<String, Double> load() {
+    Map<String, Double> weights = new HashMap<>();
+    Lexicon.lines("certainty.tsv", (f, l) -> weights.put(f[0], Double.parseDouble(f[1])));
+    return Map.copyOf(weights);
+  }
+}
