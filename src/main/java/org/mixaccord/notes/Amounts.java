@@ -55,7 +55,9 @@ final class Amounts {
           Map.entry("sixteen", 16.0));
 
   private static final Set<String> SHIFTED =
-      Set.of("late", "later", "early", "earlier", "sooner", "longer", "shorter", "ahead", "behind");
+      Set.of(
+          "late", "later", "early", "earlier", "sooner", "longer", "shorter", "ahead", "behind",
+          "too");
 
   private Amounts() {}
 

@@ -16,7 +16,7 @@ final class Analysis {
 
   private static final Pattern I_AM =
       Pattern.compile(
-          "\\b(i'?m|i am|i sound) (way |a bit |a little |much |far )?"
+          "\\b(i'?m|i am|i sound|i come in) (way |a bit |a little |much |far )?"
               + "(too (quiet|loud|low)|buried|lost (in|under|behind)|drowned)",
           Pattern.CASE_INSENSITIVE);
 
@@ -193,7 +193,6 @@ final class Analysis {
     boolean lost = speaker.isEmpty() && segment.targets.isEmpty() && segment.from >= 0;
     if (lost && I_AM.matcher(text.substring(segment.from, segment.to)).find()) {
       segment.targets.add("lead vocal");
-      segment.unnamed = true;
     }
     if (own && MYSELF.matcher(text.substring(segment.from, segment.to)).find()) {
       segment.targets.add(speaker);
@@ -325,6 +324,20 @@ final class Analysis {
         neg = i;
         break;
       }
+    }
+    boolean ought =
+        neg >= 0
+            && neg + 2 < read.size()
+            && read.get(neg + 1).is(Type.COPULA)
+            && read.get(neg + 2).is(Type.QUAL);
+    if (ought && !segment.targets.isEmpty()) {
+      // "the synth shouldn't be distorted" names a fault
+      Item quality = read.get(neg + 2);
+      boolean bad = quality.c().startsWith("bad");
+      String way = bad ? quality.b() : Properties.opposite(quality.a(), quality.b());
+      segment.preds.clear();
+      segment.preds.add(Pred.of(quality.a(), way).asComplaint());
+      return;
     }
     boolean denied =
         segment.preds.isEmpty()

@@ -24,6 +24,8 @@ final class Asking {
       EnumSet.of(
           Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON, Type.COPULA, Type.ADD);
 
+  private static final EnumSet<Type> BARE_OUT = EnumSet.of(Type.OUT, Type.AUX, Type.PART);
+
   private final Walk walk;
   private final Subjects subjects;
 
@@ -42,9 +44,11 @@ final class Asking {
       if (implied && likens(segment, pred)) {
         continue;
       }
-      if (implied && isReason(i, pred)
-          || coversRaised(segment, pred)
-          || implied && hurtsByLevel(segment, pred)) {
+      boolean reason = implied && isReason(i, pred);
+      if (reason) {
+        walk.reason = i;
+      }
+      if (reason || coversRaised(segment, pred) || implied && hurtsByLevel(segment, pred)) {
         continue;
       }
       List<String> elements = subjects.of(i, pred, own);
@@ -58,13 +62,18 @@ final class Asking {
       for (String element : elements) {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
-        if (segment.unnamed || implied && pointsAtNothing(segment, pred, element)) {
+        draft.lone = segment.items.size() == 1;
+        if (implied && pointsAtNothing(segment, pred, element)) {
           draft.asks = NoteQuestion.About.PART;
         }
         draft.impliedPlace = own.isEmpty();
         draft.excluded.addAll(segment.excluded);
         draft.start = walk.leadOf(i);
         settlePlace(draft, own);
+        if (segment.or && implied && own.isEmpty() && walk.drafts.eitherWay(draft)) {
+          draft.pred = Pred.of("other", "any").asUnclear();
+          draft.asks = NoteQuestion.About.WISH;
+        }
         walk.drafts.add(draft);
       }
       shared = true;
@@ -86,8 +95,10 @@ final class Asking {
   private boolean isReason(int i, Pred pred) {
     Segment segment = walk.segments.get(i);
     Pred last = walk.carried.lastPred;
+    boolean goesOn = walk.reason == i - 1 && segment.joint != Segment.Joint.SENTENCE;
     return pred.complaint()
-        && (segment.has(Type.PRON)
+        && (goesOn
+            || segment.has(Type.PRON)
             || segment.items.get(0).is(Type.COVERS)
             || segment.items.get(0).is(Type.COPULA) && segment.has(Type.TOOMUCH))
         && last != null
@@ -221,6 +232,20 @@ final class Asking {
       return pred.turned(last.aspect(), last.direction());
     }
     String liked = walk.carried.lastProperty;
+    boolean removed =
+        mute
+            && pred.direction().equals("out")
+            && segment.targets.isEmpty()
+            && walk.carried.removable != null
+            && segment.sentence - walk.carried.removableSentence <= 1
+            && (last == null
+                || walk.carried.predSentence < walk.carried.removableSentence
+                || last.unclear());
+    if (removed) {
+      // "Big breath at 1:33. Remove please", "that tremolo makes me seasick, turn it off"
+      boolean noise = walk.carried.removable.equals("noise");
+      return noise ? Pred.of("noise", "fix") : Pred.of("effect", "out");
+    }
     boolean restored =
         mute
             && pred.direction().equals("in")
@@ -292,7 +317,8 @@ final class Asking {
     Segment last = walk.segments.get(walk.at);
     boolean pointed =
         implied
-            && last.has(Type.PRON)
+            && (last.has(Type.PRON)
+                || last.items.stream().allMatch(x -> BARE_OUT.contains(x.type())))
             && last.sentence - walk.carried.placeSentence == 1
             && walk.drafts.lastSentence() < walk.carried.placeSentence;
     if (pointed) {

@@ -16,6 +16,11 @@ final class Carried {
 
   Pred lastPred;
   String lastProperty;
+
+  /** A noise or an effect that was named, for "take it out" and "turn it off". */
+  String removable;
+
+  int removableSentence = -9;
   int propertySentence = -1;
   int elementSentence = -1;
   int predSentence = -1;

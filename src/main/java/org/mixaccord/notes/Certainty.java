@@ -62,11 +62,24 @@ final class Certainty {
     for (int i = 0; i < drafts.size(); i++) {
       boolean asks = drafts.get(i).asks != null;
       // what is asked back is not guessed
-      if (asks || of(i) >= ENOUGH) {
+      if (asks || isDenied(drafts.get(i)) || of(i) >= ENOUGH) {
         sure.add(drafts.get(i));
       }
     }
     return sure;
+  }
+
+  /** "Anna wants the harp up, I want it down": becomes a question. */
+  private boolean isDenied(Draft draft) {
+    return drafts.stream()
+        .anyMatch(
+            o ->
+                o != draft
+                    && o.sentence == draft.sentence
+                    && o.element.equals(draft.element)
+                    && o.pred.aspect().equals(draft.pred.aspect())
+                    && !o.pred.direction().equals(draft.pred.direction())
+                    && Contradictions.opposed(o.pred, draft.pred));
   }
 
   /** From 0 to 1. */

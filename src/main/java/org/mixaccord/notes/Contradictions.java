@@ -14,6 +14,11 @@ final class Contradictions {
 
   private Contradictions() {}
 
+  /** Whether two ways of one aspect may exclude each other. */
+  static boolean opposed(Pred one, Pred other) {
+    return OPPOSED.contains(one.direction()) && OPPOSED.contains(other.direction());
+  }
+
   static void mark(List<RequestedChange> changes) {
     Map<String, Integer> seen = new HashMap<>();
     for (int i = 0; i < changes.size(); i++) {

@@ -12,6 +12,10 @@ final class Draft {
   NoteQuestion.About asks;
   boolean impliedElement;
   boolean impliedPlace;
+
+  /** One word alone asked for it, its part may stand behind: "drier and punchier drums". */
+  boolean lone;
+
   int segment;
   int sentence;
   int start;

@@ -129,6 +129,23 @@ final class Drafts {
     return !keeps.isEmpty() && keeps.get(keeps.size() - 1).sentence == sentence;
   }
 
+  /** "Louder or quieter, I can't tell": takes back the first; whether there was one. */
+  boolean eitherWay(Draft second) {
+    for (int i = changes.size() - 1; i >= 0 && changes.get(i).sentence == second.sentence; i--) {
+      Draft first = changes.get(i);
+      boolean opposite =
+          first.element.equals(second.element)
+              && first.pred.aspect().equals(second.pred.aspect())
+              && !first.pred.direction().equals(second.pred.direction());
+      if (opposite) {
+        changes.remove(i);
+        second.places = second.places.isEmpty() ? first.places : second.places;
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Faults of these parts were none. */
   void clear(List<String> elements) {
     changes.removeIf(d -> elements.contains(d.element) && d.pred.complaint());
@@ -212,7 +229,15 @@ final class Drafts {
 
   /** "Just the first one". */
   void restrict(Segment segment, int at, List<Place> places) {
-    for (Draft draft : lastBatch()) {
+    List<Draft> batch = new ArrayList<>(lastBatch());
+    String element = batch.isEmpty() ? "" : batch.get(0).element;
+    for (Draft draft : changes) {
+      boolean open = draft.places.isEmpty() && draft.element.equals(element);
+      if (open && segment.sentence - draft.sentence <= 2 && !batch.contains(draft)) {
+        batch.add(draft);
+      }
+    }
+    for (Draft draft : batch) {
       draft.places = new ArrayList<>(places);
       draft.end = Math.max(draft.end, segment.to);
     }
@@ -267,6 +292,11 @@ final class Drafts {
         continue;
       }
       if (draft.segment != at - 1 || draft.sentence != sentence || !draft.places.isEmpty()) {
+        return;
+      }
+      boolean whole = draft.element.equals(Vocabulary.MIX) && !draft.impliedElement;
+      if (whole) {
+        // "some lows off the whole mix, and the claps out of C1"
         return;
       }
       draft.places = new ArrayList<>(places);

@@ -39,6 +39,8 @@ final class Homographs {
           "left", "right", "up", "down", "back", "wider", "louder", "quieter", "higher", "lower",
           "further", "more", "a", "even", "through", "to", "much", "way", "into");
 
+  private static final Set<String> MORE = Set.of("more", "less", "if", "though", "when");
+  private static final Set<String> THIS = Set.of("the", "that", "this", "a", "each", "every");
   private static final Set<String> KEEPING = Set.of("keep", "keeps", "kept");
   private static final Set<String> ONE_WAY =
       Set.of(
@@ -194,6 +196,20 @@ final class Homographs {
       // "a touch flat" is out of tune by a touch
       Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
       return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
+    }
+    boolean evenMore = is(i, "even") && i + 1 < tokens.size();
+    if (evenMore
+        && (tokens.get(i + 1).norm().endsWith("er") || MORE.contains(tokens.get(i + 1).norm()))) {
+      return found(Type.FILL, "-", i, 1);
+    }
+    boolean swell = (is(i, "swell") || is(i, "swells")) && i > 0;
+    if (swell && THIS.contains(tokens.get(i - 1).norm())) {
+      return found(Type.ELEM, "swell", i, 1);
+    }
+    boolean sides = match != null && match.length() == 3 && is(i, "left") && is(i + 2, "right");
+    if (sides && names(i + 3)) {
+      // "the left and right guitars"
+      return found(Type.FILL, "-", i, 3);
     }
     boolean canGo = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
     if (canGo && i + 2 < tokens.size() && WHERE_TO.contains(tokens.get(i + 2).norm())) {

@@ -162,6 +162,11 @@ final class Interpreter {
       walk.carried.linePlaces = segment.places;
     }
     for (Item item : segment.items) {
+      boolean noise = item.is(Type.PROP) && (item.a().equals("noise") || item.a().equals("breath"));
+      if (noise || item.is(Type.EFFECT)) {
+        walk.carried.removable = noise ? "noise" : "effect";
+        walk.carried.removableSentence = segment.sentence;
+      }
       if (item.is(Type.PROP) && item.b().equals("-")) {
         boolean rings =
             item.a().equals("length")

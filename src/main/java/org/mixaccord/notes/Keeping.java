@@ -138,6 +138,16 @@ final class Keeping {
     List<Place> spoken =
         walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
     List<Place> places = own.isEmpty() ? spoken : own;
+    boolean praised =
+        it
+            && places.isEmpty()
+            && segment.sentence - walk.carried.placeSentence == 1
+            && i > 0
+            && walk.segments.get(i - 1).has(Type.PRAISE);
+    if (praised) {
+      // "Love how loud the brass is in C1. Keep that"
+      places = walk.carried.lastPlaces;
+    }
     if (places.isEmpty()) {
       // "muddy in verse 1, but leave its level": there
       places = walk.drafts.placesAsked(segment.targets, segment.sentence);
@@ -145,6 +155,10 @@ final class Keeping {
     String noise = noiseIn(segment);
     if (elements.isEmpty() && !noise.isEmpty()) {
       elements.add(noise);
+    }
+    String unknown = elements.isEmpty() ? UnknownParts.in(segment) : "";
+    if (!unknown.isEmpty()) {
+      elements.add(unknown);
     }
     if (elements.isEmpty()) {
       boolean pointed = nowhere || segment.has(Type.PRON) || segment.items.size() <= 3;
@@ -160,7 +174,16 @@ final class Keeping {
               && !walk.carried.elements.isEmpty()
               && walk.carried.predSentence == segment.sentence;
       boolean itself = there && segment.has(Type.PRON) || segment.within && sameSentence;
-      if (saysAll(segment) && !own.isEmpty()) {
+      boolean earlier =
+          segment.has(Type.PRON)
+              && !own.isEmpty()
+              && !segment.placeLeads
+              && walk.carried.elementSentence == segment.sentence - 1
+              && !walk.carried.elements.isEmpty();
+      if (earlier && !saysAll(segment)) {
+        // "don't touch the one in drop 2"
+        elements.addAll(walk.carried.elements);
+      } else if (saysAll(segment) && !own.isEmpty()) {
         elements.add(Vocabulary.MIX);
       } else if (butStill) {
         elements.addAll(walk.carried.elements);

@@ -59,9 +59,34 @@ final class Likeness {
             && placed.get(next + 1).is(Type.UNKNOWN);
     Item behind = placed.get(next - 1);
     boolean one = article && (behind.a().equals("a") || behind.a().equals("an"));
-    boolean part = one && placed.get(next).is(Type.ELEM);
+    boolean mine =
+        item.is(Type.DISLIKE) && isOwn(placed.get(next - 1)) && placed.get(next).is(Type.ELEM);
+    boolean other =
+        article
+            && placed.get(next).is(Type.VAGUEAIM)
+            && next + 1 < placed.size()
+            && placed.get(next + 1).is(Type.UNKNOWN);
+    boolean part = mine || other || one && placed.get(next).is(Type.ELEM);
     boolean someone = SUBJECTS.contains(placed.get(next).type()) && figurative(placed, next);
     return thing || described || part || someone ? close(placed, next) : i;
+  }
+
+  /** "It finally sounds like my snare", "like a different person": says nothing to be done. */
+  static boolean tellsNothing(List<Item> placed, int i) {
+    int next = i + 1;
+    while (next < placed.size() && placed.get(next).is(Type.FILL)) {
+      next++;
+    }
+    boolean named = next > i + 1 && next < placed.size();
+    return placed.get(i).is(Type.DISLIKE)
+        && placed.get(i).b().equals("like")
+        && named
+        && (placed.get(next).is(Type.ELEM) && isOwn(placed.get(next - 1))
+            || placed.get(next).is(Type.VAGUEAIM));
+  }
+
+  private static boolean isOwn(Item item) {
+    return item.is(Type.FILL) && (item.a().equals("my") || item.a().equals("our"));
   }
 
   private static boolean figurative(List<Item> placed, int from) {

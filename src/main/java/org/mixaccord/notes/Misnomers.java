@@ -9,6 +9,8 @@ final class Misnomers {
   private static final Set<String> OF_PEOPLE =
       Set.of(
           "wants", "says", "said", "thinks", "asked", "asks", "likes", "loves", "hates", "feels");
+  private static final Set<String> IN =
+      Set.of("in", "at", "of", "during", "from", "until", "after", "for", "on");
   private static final Set<String> PEOPLE = Set.of("band", "singer", "choir", "crowd");
   private static final Set<String> BUILT =
       Set.of(
@@ -48,7 +50,13 @@ final class Misnomers {
             && (entry.a().equals("build") || entry.a().equals("drop"))
             && !sections.isEmpty()
             && sections.ofKind(entry.a()).isEmpty();
-    if (noun && (i == 0 || !Homographs.BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()))) {
+    boolean article = tokens.get(i).is("the") && i > 0;
+    boolean within =
+        article && IN.contains(tokens.get(i - 1).norm())
+            || i > 1 && tokens.get(i - 1).is("the") && IN.contains(tokens.get(i - 2).norm());
+    if (noun
+        && !within
+        && (i == 0 || !Homographs.BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()))) {
       // "the build into the bridge" of a song that has no section of that name
       return i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.NUMBER);
     }

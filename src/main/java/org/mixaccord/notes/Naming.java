@@ -40,7 +40,18 @@ final class Naming {
                 || segment.has(Type.HALF)
                 || segment.has(Type.DEG));
     boolean exempt = segment.has(Type.NEG) || segment.has(Type.EXCEPT);
-    if (isNot(segment) && i > 0 && walk.segments.get(i - 1).has(Type.PRAISE)) {
+    boolean no =
+        said.size() == 1
+            && said.get(0).is(Type.NEG)
+            && segment.joint == Segment.Joint.HEADED
+            && !walk.carried.headElements.isEmpty();
+    if (no) {
+      // "Chorus guitars: no."
+      for (String element : walk.carried.headElements) {
+        Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
+        walk.drafts.add(new Draft(element, doubt, walk.inheritedPlaces(), segment, i));
+      }
+    } else if (isNot(segment) && i > 0 && walk.segments.get(i - 1).has(Type.PRAISE)) {
       for (String element : segment.targets) {
         Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
         walk.drafts.add(new Draft(element, doubt, own, segment, i));
@@ -65,6 +76,8 @@ final class Naming {
       walk.drafts.again(segment, i, segment.targets, own.isEmpty() ? List.of() : own);
     } else if (!segment.excluded.isEmpty()) {
       walk.drafts.exclude(segment, i, segment.excluded);
+    } else if (exempt && segment.has(Type.PRAISE)) {
+      walk.carried.mention(segment.targets, segment.sentence);
     } else if (exempt && !segment.targets.isEmpty() && walk.drafts.any()) {
       walk.drafts.spare(segment, i, segment.targets);
       return;

@@ -55,6 +55,9 @@ final class Predicates extends Doubts {
           boolean later = pred.direction().equals("later");
           pred = Pred.of("fade", later ? "shorter" : "longer");
           segment.targets.clear();
+        } else if (item.a().equals("harshness") && mentions("impact")) {
+          // "soften the punch"
+          pred = Pred.of("impact", "down");
         } else if (item.a().equals("harshness") && mentions("fade")) {
           // "a smoother fade"
           pred = Pred.of("fade", "longer");
@@ -77,7 +80,9 @@ final class Predicates extends Doubts {
         if (cleaned && orders(i)) {
           pred = Pred.of("distortion", "up");
         }
-        if (item.b().endsWith("/fault") && causative(i)) {
+        boolean ordered =
+            !copulaBefore(items.size()) && !item.b().contains("seen") && items.size() <= 2;
+        if (item.b().endsWith("/fault") && (causative(i) || ordered && bareWord(i))) {
           // "should feel smaller" is wished for
           pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
         }
@@ -175,6 +180,9 @@ final class Predicates extends Doubts {
       boolean goes = i > 0 && type(i - 1) == Type.COPULA && items.get(i - 1).a().equals("go");
       boolean moved =
           goes
+              || segment.has(Type.PRON)
+                  && items.stream()
+                      .anyMatch(x -> x.is(Type.ADD) || x.is(Type.AUX) && x.a().equals("must"))
               || nearVerb("pan")
               || nearVerb("move")
               || degrees.has()
@@ -351,6 +359,11 @@ final class Predicates extends Doubts {
 
   private boolean matched() {
     return found.stream().anyMatch(p -> p.direction().equals("match"));
+  }
+
+  /** "Verse smaller" is an order; "feels smaller" and "falls flat" are seen. */
+  private boolean bareWord(int i) {
+    return items.get(i).end() - items.get(i).start() <= "smaller".length();
   }
 
   private boolean ofPart() {

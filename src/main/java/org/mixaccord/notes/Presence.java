@@ -140,6 +140,15 @@ abstract class Presence extends Qualities {
     return back && wanted && asking();
   }
 
+  private boolean isOffPlease(int i) {
+    boolean off = i == 0 && type(i) == Type.PART && items.get(i).a().equals("off");
+    return off && items.size() == 2 && type(1) == Type.AUX && items.get(1).a().equals("please");
+  }
+
+  private boolean some() {
+    return items.stream().anyMatch(x -> x.is(Type.DEG) && x.a().equals("some"));
+  }
+
   /** "Bring the vocals forward and the guitars back". */
   private boolean follows(int i) {
     boolean joined = segment.joint == Segment.Joint.AND || segment.joint == Segment.Joint.COMMA;
@@ -173,8 +182,13 @@ abstract class Presence extends Qualities {
           && segment.has(Type.PLACE)) {
         // "keys up in V1, off in the bridge"
         add(i, Pred.of("mute", "out").asGeneric());
+      } else if (isOffPlease(i)) {
+        add(i, Pred.of("mute", "out").asGeneric());
       } else if (isWantedBack(i)) {
         add(i, Pred.of("mute", "in"));
+      } else if (isBack(i) && segment.targets.isEmpty() && some()) {
+        // "put some back"
+        add(i, Pred.of("mute", "in").asGeneric());
       } else if (isBack(i)) {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (goes(i)) {
@@ -202,7 +216,8 @@ abstract class Presence extends Qualities {
         add(i, Pred.of("mute", "out").asGeneric());
       } else if (type == Type.NEG && items.get(i).a().equals("no")) {
         boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
-        if (part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
+        boolean none = items.get(i).end() - items.get(i).start() <= "zero".length();
+        if (none && part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
           add(i, Pred.of("mute", "out"));
         }
       }
@@ -280,7 +295,8 @@ abstract class Presence extends Qualities {
     } else if (takes && !negatedBefore(i)) {
       boolean already = found.stream().anyMatch(p -> p.aspect().equals("noise"));
       if (!already) {
-        boolean section = segment.targets.isEmpty() && placeAfter(items.get(i));
+        boolean it = segment.has(Type.PRON);
+        boolean section = segment.targets.isEmpty() && !it && placeAfter(items.get(i));
         add(i, section ? Pred.of("length", "shorter") : Pred.of("mute", "out").asGeneric());
       }
     } else if (!takes && segment.targets.isEmpty() && segment.has(Type.HALF)) {
@@ -328,6 +344,14 @@ abstract class Presence extends Qualities {
   }
 
   private void particle(int verb) {
+    boolean pulls = items.get(verb).a().equals("pull") && !segment.targets.isEmpty();
+    boolean whole =
+        items.stream().noneMatch(x -> x.is(Type.PART) || x.is(Type.UP) || x.is(Type.DOWN));
+    if (pulls && whole && degrees.hasNumber() && found.isEmpty()) {
+      // "pull the sub 1.5"
+      add(verb, Pred.of("level", "down"));
+      return;
+    }
     for (int k = verb + 1; k < items.size() && k <= verb + 4; k++) {
       if (!items.get(k).is(Type.PART)) {
         continue;
@@ -370,6 +394,7 @@ abstract class Presence extends Qualities {
             "roll back",
             "turn back" ->
             add(verb, Pred.of("level", "down").asGeneric());
+        case "turn off" -> add(verb, Pred.of("mute", "out").asGeneric());
         case "dial in" -> add(verb, Pred.of("level", "up").asGeneric());
         case "move back" -> add(verb, Pred.of("timing", "later"));
         default -> {}

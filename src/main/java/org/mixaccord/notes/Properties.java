@@ -204,8 +204,8 @@ abstract class Properties extends Clause {
     boolean either = aspect.equals("harshness") || aspect.equals("sibilance");
     return either
         && op >= 0
-        && op < i
-        && (type(op) == Type.MORE || type(op) == Type.NOTENOUGH)
+        && (op < i || type(op) == Type.IN && !items.get(op).a().equals("come"))
+        && (type(op) == Type.IN || type(op) == Type.MORE || type(op) == Type.NOTENOUGH)
         && !copulaBefore(op)
         && !negatedBefore(i);
   }
@@ -309,7 +309,11 @@ abstract class Properties extends Clause {
       return;
     }
     boolean off = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
-    boolean told = segment.has(Type.PRAISE) || copulaBefore(items.size()) || segment.has(Type.KEEP);
+    boolean told =
+        segment.has(Type.PURPOSE)
+            || segment.has(Type.PRAISE)
+            || copulaBefore(items.size())
+            || segment.has(Type.KEEP);
     if (off) {
       useAll(Type.PART);
       add(i, Pred.of("effect", "out"));

@@ -24,6 +24,9 @@ final class Segment {
   /** Only names what the next segment speaks of; its words belong to that. */
   boolean leads;
 
+  /** Joined by "or" to the one before. */
+  boolean or;
+
   /** A sentence that begins with "and". */
   boolean adds;
 
@@ -65,9 +68,6 @@ final class Segment {
 
   /** "Mute her there": whoever was spoken of. */
   boolean her;
-
-  /** "I'm too quiet", and nobody said who that is. */
-  boolean unnamed;
 
   /** Parts named in what only says why: "… because the drums are so dry". */
   final List<String> aside = new ArrayList<>();

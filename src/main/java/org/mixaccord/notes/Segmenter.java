@@ -145,6 +145,7 @@ final class Segmenter {
         current.adds |= first && item.a().equals("and");
         if (!isGroup(i)) {
           close(item.a().equals("but") ? Joint.BUT : Joint.AND);
+          current.or = item.a().equals("or");
           if (item.a().equals("but")) {
             return;
           }
@@ -289,9 +290,11 @@ final class Segmenter {
             || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
     boolean begins =
         right == Type.PLACE
-            && (current.has(Type.KEEP) || items.get(i).is(Type.MARK) && current.hasAny(SAYING))
+            && (current.has(Type.KEEP)
+                || items.get(i).is(Type.MARK) && current.hasAny(SAYING)
+                || items.get(next + 1 < items.size() ? next + 1 : next).is(Type.PRON))
             && next + 2 < items.size()
-            && items.get(next + 1).is(Type.ELEM)
+            && (items.get(next + 1).is(Type.ELEM) || items.get(next + 1).is(Type.PRON))
             && SAYING.contains(items.get(next + 2).type());
     if (!alike || begins) {
       // "leave V1, V2 kick up" is about two places

@@ -47,6 +47,20 @@ final class Settling {
       Draft first = changes.get(i);
       Draft second = changes.get(i + 1);
       boolean open = first.impliedElement && first.element.equals(Vocabulary.MIX);
+      boolean lone =
+          open
+              && first.lone
+              && !second.impliedElement
+              && second.segment == first.segment + 1
+              && second.sentence == first.sentence
+              && first.pred.targets().isEmpty()
+              && first.places.isEmpty() == second.places.isEmpty();
+      if (lone) {
+        // "drier and punchier drums"
+        first.element = second.element;
+        first.places = second.places;
+        continue;
+      }
       boolean alike =
           !second.impliedElement
               && first.sentence == second.sentence
@@ -108,11 +122,13 @@ final class Settling {
         fault.pred.aspect().equals("timing")
             && fault.element.equals(Vocabulary.MIX)
             && remedy.pred.aspect().equals("length");
+    boolean wild =
+        fault.pred.aspect().equals("compression") && remedy.pred.aspect().equals("timing");
     boolean why = away && fault.impliedElement;
     return (why || remedy.start >= fault.start && remedy.impliedElement)
         && !remedy.pred.unclear()
         && !remedy.pred.aspect().equals("other")
-        && (masks || away || drags);
+        && (masks || away || drags || wild);
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {
@@ -155,6 +171,18 @@ final class Settling {
 
   /** A vague complaint beside a clear request for the same part says nothing more. */
   private static void dropVague(List<Draft> merged) {
+    // "kick and sub are fighting, pull the sub down"
+    merged.removeIf(
+        d ->
+            d.pred.unclear()
+                && !d.pred.targets().isEmpty()
+                && merged.stream()
+                    .anyMatch(
+                        o ->
+                            o != d
+                                && o.sentence == d.sentence
+                                && o.start > d.start
+                                && !o.pred.unclear()));
     Map<String, Integer> clear = new HashMap<>();
     for (Draft draft : merged) {
       if (!draft.pred.unclear()) {

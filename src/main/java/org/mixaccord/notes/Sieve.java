@@ -92,7 +92,8 @@ final class Sieve {
     for (int i = 0; i < placed.size(); i++) {
       Item item = placed.get(i);
       painted = Math.max(painted, Likeness.end(placed, i));
-      boolean says = item.is(Type.PLACE) || item.is(Type.DISLIKE);
+      boolean says =
+          item.is(Type.PLACE) || item.is(Type.DISLIKE) && !Likeness.tellsNothing(placed, i);
       if (i < painted && !says) {
         continue;
       }
@@ -127,10 +128,28 @@ final class Sieve {
         items.add(Item.mark(Type.DISLIKE, "thing", item.start(), item.end()));
       } else if (with || isMeasure(placed, i) || isCompany(placed, i)) {
         items.add(item.as(Type.REF));
+      } else if (standsForPart(placed, i)) {
+        items.add(item.as(Type.PRON));
       } else if (!DROPPED.contains(item.type())) {
         items.add(item);
       }
     }
+  }
+
+  /** "The verse ones", "the one in drop 2". */
+  private static boolean standsForPart(List<Item> placed, int i) {
+    Item item = placed.get(i);
+    int length = item.end() - item.start();
+    if (!item.is(Type.ONEW) && !item.is(Type.NUMWORD) || i == 0) {
+      return false;
+    }
+    boolean many =
+        item.is(Type.ONEW) && length == "ones".length() && placed.get(i - 1).is(Type.PLACE);
+    boolean the = placed.get(i - 1).is(Type.FILL) && placed.get(i - 1).a().equals("the");
+    boolean where =
+        i + 1 < placed.size()
+            && (placed.get(i + 1).is(Type.MARKW) || placed.get(i + 1).is(Type.PLACE));
+    return many || length == "one".length() && the && where;
   }
 
   /** "Less sub in the kick", "the bass in her voice": a range of it, not a part. */

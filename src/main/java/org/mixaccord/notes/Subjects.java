@@ -79,6 +79,22 @@ final class Subjects {
     }
     boolean headed =
         !walk.carried.headElements.isEmpty() && segment.joint != Segment.Joint.SENTENCE;
+    boolean sameNoise =
+        pred.aspect().equals("noise")
+            && walk.carried.lastPred != null
+            && walk.carried.lastPred.aspect().equals("noise")
+            && sameSentence
+            && segment.items.stream().noneMatch(x -> x.is(Type.PROP));
+    boolean removed =
+        pred.aspect().equals("noise")
+            && "noise".equals(walk.carried.removable)
+            && segment.sentence - walk.carried.removableSentence <= 1
+            && walk.carried.elementSentence == walk.carried.removableSentence
+            && segment.items.stream().noneMatch(x -> x.is(Type.PROP));
+    if ((sameNoise || removed) && !walk.carried.elements.isEmpty()) {
+      // "amp hiss on the guitar, clean it up"
+      return walk.carried.elements;
+    }
     if (OF_THE_MIX.contains(pred.aspect())
         && !headed
         && !((pointed || pred.generic()) && sameSentence && !walk.carried.elements.isEmpty())) {

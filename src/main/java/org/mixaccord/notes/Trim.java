@@ -86,7 +86,7 @@ final class Trim {
         return (than || direct) && items.get(i + 1).is(Type.PLACE) ? i + 2 : i + 1;
       case KEEP:
         // "as loud in the verse as it is in the chorus"
-        boolean likened = kept.stream().anyMatch(x -> x.is(Type.MATCH) && x.a().equals("here"));
+        boolean likened = kept.stream().anyMatch(x -> x.is(Type.MATCH));
         if (likened || kept.stream().anyMatch(x -> x.is(Type.HALF))) {
           return reference(items, i);
         }
@@ -222,6 +222,11 @@ final class Trim {
       placeBefore |= item.is(Type.PLACE);
     }
     int k = i + 1;
+    boolean compared = items.stream().skip(i + 2L).anyMatch(x -> x.is(Type.KEEP) || x.is(Type.REF));
+    if (compared && k < items.size() && items.get(k).is(Type.PLACE) && !placeBefore) {
+      // "same level in V2 as they are in V1"
+      return k;
+    }
     if (items.get(i).a().equals("as")) {
       return reference(items, i);
     }

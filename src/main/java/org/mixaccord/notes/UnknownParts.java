@@ -36,6 +36,7 @@ final class UnknownParts {
               || items.get(k).is(Type.DEG)
               || items.get(k).is(Type.PLACE)
               || items.get(k).is(Type.PROP)
+              || items.get(k).is(Type.KEEP)
               || items.get(k).is(Type.AUX)
               || items.get(k).is(Type.NUMBER)
               || items.get(k).is(Type.AMOUNT);

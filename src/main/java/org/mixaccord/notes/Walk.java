@@ -13,6 +13,9 @@ final class Walk {
   /** Index of the segment that is read. */
   int at;
 
+  /** Index of the segment that only said why, so that what goes on from it does too. */
+  int reason = -9;
+
   Walk(List<Segment> segments, PlaceResolver resolver) {
     this.segments = segments;
     this.resolver = resolver;
