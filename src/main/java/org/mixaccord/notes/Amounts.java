@@ -54,6 +54,8 @@ final class Amounts {
           Map.entry("twelve", 12.0),
           Map.entry("sixteen", 16.0));
 
+  private static final Set<String> MOVED = Set.of("up", "down", "by");
+
   private static final Set<String> SHIFTED =
       Set.of(
           "late", "later", "early", "earlier", "sooner", "longer", "shorter", "ahead", "behind",
@@ -128,7 +130,14 @@ final class Amounts {
       }
       boolean signedRange =
           to > value && tokens.get(from).signed() != 0 && to <= 12 && !is(tokens, next, "to");
-      if (signedRange || (to > value && is(tokens, next, "or") && to <= 12)) {
+      boolean moved =
+          i > 0
+              && to > value
+              && to <= 12
+              && MOVED.contains(tokens.get(i - 1).norm())
+              && is(tokens, next, "to");
+      // "down 1 to 1.5"
+      if (signedRange || moved || (to > value && is(tokens, next, "or") && to <= 12)) {
         return Optional.of(new Found(amount(value, to, "dB"), next + 2 - i));
       }
     }

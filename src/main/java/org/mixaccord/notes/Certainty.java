@@ -17,7 +17,7 @@ import java.util.Map;
  */
 final class Certainty {
   /** A change less likely right than this takes more away from a reading than it gives (F1). */
-  static final double ENOUGH = 0.35;
+  static final double ENOUGH = 0.33;
 
   private static final int LONG_CLAUSE = 15;
   private static final int SHORT_CLAUSE = 3;

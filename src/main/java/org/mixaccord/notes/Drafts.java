@@ -146,6 +146,18 @@ final class Drafts {
     return false;
   }
 
+  /** "He wants the vocal louder but I don't, so leave the vocal alone". */
+  void denied(Segment keep) {
+    changes.removeIf(
+        d ->
+            d.sentence == keep.sentence
+                && keep.targets.contains(d.element)
+                && d.pred.aspect().equals("level")
+                && d.pred.amount() == null
+                && d.places.isEmpty()
+                && !d.pred.complaint());
+  }
+
   /** Faults of these parts were none. */
   void clear(List<String> elements) {
     changes.removeIf(d -> elements.contains(d.element) && d.pred.complaint());

@@ -51,6 +51,12 @@ final class Keeping {
     return saysAll(segment) && walk.carried.elementSentence != segment.sentence;
   }
 
+  /** "In the last chorus leave them as they are": parts, no section. */
+  private static boolean them(Segment segment) {
+    return segment.items.stream()
+        .anyMatch(x -> x.is(Type.PRON) && x.end() - x.start() == "them".length());
+  }
+
   private static boolean saysAll(Segment segment) {
     return segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.a().equals("all"));
   }
@@ -119,6 +125,9 @@ final class Keeping {
   void keep(int i, List<Place> named) {
     Segment segment = walk.segments.get(i);
     forgive(i);
+    if (segment.joint == Segment.Joint.BUT && named.isEmpty()) {
+      walk.drafts.denied(segment);
+    }
     boolean it = segment.has(Type.PRON) && segment.targets.isEmpty() && named.isEmpty();
     if (it && walk.drafts.keptIn(segment.sentence)) {
       // "I'm attached to that click, leave it"
@@ -133,7 +142,8 @@ final class Keeping {
             || named.stream().allMatch(p -> p.is(Place.Kind.UNKNOWN))
                 && segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
     // "it sits well, don't change a thing there"
-    List<Place> own = nowhere ? List.of() : named;
+    List<Place> spared = named.isEmpty() && segment.has(Type.EXCEPT) ? segment.excluded : named;
+    List<Place> own = nowhere ? List.of() : spared;
     List<String> elements = new ArrayList<>(segment.targets);
     List<Place> spoken =
         walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
@@ -147,10 +157,6 @@ final class Keeping {
     if (praised) {
       // "Love how loud the brass is in C1. Keep that"
       places = walk.carried.lastPlaces;
-    }
-    if (places.isEmpty()) {
-      // "muddy in verse 1, but leave its level": there
-      places = walk.drafts.placesAsked(segment.targets, segment.sentence);
     }
     String noise = noiseIn(segment);
     if (elements.isEmpty() && !noise.isEmpty()) {
@@ -177,7 +183,7 @@ final class Keeping {
       boolean earlier =
           segment.has(Type.PRON)
               && !own.isEmpty()
-              && !segment.placeLeads
+              && (!segment.placeLeads || them(segment))
               && walk.carried.elementSentence == segment.sentence - 1
               && !walk.carried.elements.isEmpty();
       if (earlier && !saysAll(segment)) {
@@ -213,10 +219,16 @@ final class Keeping {
         return;
       }
     }
+    if (places.isEmpty()) {
+      // "muddy in verse 1, but leave its level": there
+      places = walk.drafts.placesAsked(elements, segment.sentence);
+    }
     for (String element : elements) {
       Draft draft = new Draft(element, null, places, segment, i);
       draft.start = walk.leadOf(i);
-      draft.excluded.addAll(segment.excluded);
+      if (own != segment.excluded) {
+        draft.excluded.addAll(segment.excluded);
+      }
       walk.drafts.keep(draft);
     }
     walk.carried.mention(segment.targets, segment.sentence);

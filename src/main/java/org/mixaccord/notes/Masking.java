@@ -51,7 +51,9 @@ abstract class Masking extends Qualities {
           add(i, Pred.of("level", "up").about(before));
           continue;
         }
-        add(i, Pred.of("level", "down").asComplaint().about(before));
+        Pred hides = Pred.of("level", "down").asComplaint().about(before);
+        // "his guitar covers my guitar": which one?
+        add(i, !before.isEmpty() && before.equals(hidden) ? hides.asUnclear() : hides);
         if (before.isEmpty()) {
           segment.targets.clear();
         }

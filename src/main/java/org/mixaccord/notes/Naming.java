@@ -198,6 +198,10 @@ final class Naming {
   /** Parts named after what should happen: "an extra push, vocal and drums". */
   private boolean backward(int i) {
     Segment segment = walk.segments.get(i);
+    if (segment.her) {
+      // "… drier, it's the one moment he gets"
+      return false;
+    }
     boolean alone = segment.joint == Segment.Joint.SENTENCE && segment.items.size() == 1;
     if (i == 0
         || segment.heading

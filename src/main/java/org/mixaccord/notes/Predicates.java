@@ -210,6 +210,9 @@ final class Predicates extends Sides {
         level = true;
       } else if (type == Type.MORE && found.isEmpty() && ofSomethingElse(i)) {
         add(i, Pred.of("other", "any").asUnclear());
+      } else if (type == Type.MORE && found.isEmpty() && comparesAfter(items.get(i))) {
+        // "more like the second reference"
+        add(i, Pred.of("other", "any").asUnclear());
       } else if (type == Type.MORE
           && found.isEmpty()
           && i == items.size() - 1
