@@ -79,6 +79,11 @@ final class Amounts {
               || is(tokens, i, "another") && !unit.equals("beats")
               || shifted(tokens, i + 2)
               || orTwo(tokens, i + 2))) {
+        boolean oneAndHalf =
+            is(tokens, i + 2, "and") && is(tokens, i + 3, "a") && is(tokens, i + 4, "half");
+        if (oneAndHalf) {
+          return Optional.of(new Found(amount(1.5, -1, unit), 5));
+        }
         boolean range = orTwo(tokens, i + 2);
         return Optional.of(
             new Found(range ? amount(1, 2, unit) : amount(1, -1, unit), range ? 4 : 2));
@@ -101,6 +106,15 @@ final class Amounts {
       next++;
     }
     String unit = unit(tokens, next);
+    boolean decade =
+        "s".equals(unit)
+            && value >= 50
+            && value % 10 == 0
+            && tokens.get(from).end() == tokens.get(next).start();
+    if (decade) {
+      // "a big 80s thing"
+      return Optional.empty();
+    }
     if (unit != null) {
       if (orTwo(tokens, next + 1) && value == 1) {
         return Optional.of(new Found(amount(1, 2, unit), next + 3 - i));
@@ -113,6 +127,12 @@ final class Amounts {
         if (to > value && unit.equals(unit(tokens, hyphen + 2))) {
           return Optional.of(new Found(amount(value, to, unit), hyphen + 3 - i));
         }
+      }
+      boolean andHalf =
+          is(tokens, next + 1, "and") && is(tokens, next + 2, "a") && is(tokens, next + 3, "half");
+      if (andHalf) {
+        // "a dB and a half"
+        return Optional.of(new Found(amount(value + 0.5, -1, unit), next + 4 - i));
       }
       return Optional.of(new Found(amount(value, -1, unit), next + 1 - i));
     }

@@ -95,18 +95,21 @@ final class Asking {
   private boolean isReason(int i, Pred pred) {
     Segment segment = walk.segments.get(i);
     Pred last = walk.carried.lastPred;
+    boolean hides = segment.has(Type.COVERS) && segment.has(Type.PRON);
+    int reach = hides ? 1 : 0;
     boolean goesOn = walk.reason == i - 1 && segment.joint != Segment.Joint.SENTENCE;
     return pred.complaint()
         && (goesOn
             || segment.has(Type.PRON)
             || segment.items.get(0).is(Type.COVERS)
+            || segment.items.get(0).is(Type.LOST) && segment.targets.isEmpty()
             || segment.items.get(0).is(Type.COPULA) && segment.has(Type.TOOMUCH))
         && last != null
         && (!last.complaint() || segment.has(Type.COVERS) && !last.aspect().equals("level"))
         && !last.unclear()
         && !(last.aspect().equals(pred.aspect()) && last.direction().equals(pred.direction()))
-        && walk.carried.predSentence == segment.sentence
-        && walk.carried.elementSentence == segment.sentence
+        && segment.sentence - walk.carried.predSentence <= reach
+        && segment.sentence - walk.carried.elementSentence <= reach
         && segment.places.isEmpty();
   }
 

@@ -41,6 +41,26 @@ final class Contradictions {
     markAbsent(changes);
   }
 
+  /** "Guitars down in V1" and "leave the guitars in V1": the same part, there. */
+  static void markKept(List<RequestedChange> changes, List<RequestedKeep> keeps) {
+    for (int i = 0; i < changes.size(); i++) {
+      RequestedChange change = changes.get(i);
+      boolean kept =
+          !change.where().isWholeSong()
+              && Set.of("level", "mute").contains(change.aspect())
+              && keeps.stream()
+                  .anyMatch(
+                      k ->
+                          k.element().equals(change.element())
+                              && k.where().equals(change.where())
+                              && k.start() > change.end());
+      if (kept) {
+        NoteQuestion question = Questions.changeOrKeep(change.element(), Wording.wish(change));
+        changes.set(i, asking(change, question));
+      }
+    }
+  }
+
   /** "Louder in the bridge" and "out of the bridge": the same part, there. */
   private static void markAbsent(List<RequestedChange> changes) {
     for (int i = 0; i < changes.size(); i++) {

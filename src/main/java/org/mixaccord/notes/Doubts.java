@@ -36,7 +36,8 @@ abstract class Doubts extends Presence {
         return;
       }
       boolean nowhere = item.is(Type.VERB) && STEERED.contains(item.a());
-      boolean aim = item.is(Type.VAGUEAIM) && (asking() || modifier(i, Type.TOO) >= 0);
+      boolean aim =
+          item.is(Type.VAGUEAIM) && (asking() || segment.asks || modifier(i, Type.TOO) >= 0);
       boolean pointed = segment.has(Type.PRON) && item.a().equals("pan");
       if (aim || nowhere && (!segment.targets.isEmpty() || pointed)) {
         add(i, Pred.of("other", "any").asUnclear());

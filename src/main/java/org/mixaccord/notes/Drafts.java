@@ -163,6 +163,12 @@ final class Drafts {
     changes.removeIf(d -> elements.contains(d.element) && d.pred.complaint());
   }
 
+  /** Faults of these parts in one sentence were none. */
+  void clear(List<String> elements, int sentence) {
+    changes.removeIf(
+        d -> d.sentence == sentence && elements.contains(d.element) && d.pred.complaint());
+  }
+
   /** Faults of this sentence are liked after all. */
   void forgive(int sentence) {
     changes.removeIf(d -> d.sentence == sentence && d.pred.complaint());
@@ -204,7 +210,7 @@ final class Drafts {
       boolean late =
           segment.sentence - draft.sentence == 1
               && draft.pred.amount() == null
-              && segment.has(Type.AMOUNT);
+              && (segment.has(Type.AMOUNT) || segment.items.size() == 1 && segment.has(Type.DEG));
       if ((draft.sentence == segment.sentence || late) && amount != null) {
         draft.pred = draft.pred.with(amount);
         draft.end = Math.max(draft.end, segment.to);

@@ -41,6 +41,7 @@ final class Homographs {
 
   private static final Set<String> MORE = Set.of("more", "less", "if", "though", "when");
   private static final Set<String> THIS = Set.of("the", "that", "this", "a", "each", "every");
+  private static final Set<String> THEY = Set.of("they", "it", "which");
   private static final Set<String> KEEPING = Set.of("keep", "keeps", "kept");
   private static final Set<String> ONE_WAY =
       Set.of(
@@ -192,6 +193,7 @@ final class Homographs {
       return found(Type.BACKTO, "-", i, 1);
     }
     boolean pitch = is(i, "flat") || is(i, "sharp");
+    pitch &= items.stream().noneMatch(x -> x.is(Type.PROP) && x.a().equals("sibilance"));
     if (pitch && !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG)) {
       // "a touch flat" is out of tune by a touch
       Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
@@ -225,6 +227,14 @@ final class Homographs {
     }
     if (is(i, "keep") && is(i + 1, "one") && is(i + 2, "of")) {
       return found(Type.DISLIKE, "-", i, 1);
+    }
+    if (is(i, "leave") && i > 0 && THEY.contains(tokens.get(i - 1).norm())) {
+      // "so wide they leave the lead alone"
+      return found(Type.FILL, "-", i, 1);
+    }
+    boolean put = is(i, "put") && (is(i + 1, "it") || is(i + 1, "that")) && is(i + 2, "back");
+    if (put && (i + 3 >= tokens.size() || !tokens.get(i + 3).is(Kind.WORD))) {
+      return found(Type.BACKTO, "-", i, 3);
     }
     boolean left = is(i, "leave") && i + 1 < tokens.size();
     if (left

@@ -57,7 +57,7 @@ final class Interpreter {
     }
     Item item = segment.items.get(0);
     boolean part = item.is(Type.ELEM) && !item.a().equals(Vocabulary.MIX);
-    if (part || item.is(Type.MORE) || item.is(Type.LESS)) {
+    if (part || item.is(Type.MORE) || item.is(Type.LESS) || item.is(Type.TOOMUCH)) {
       String element = part ? item.a() : Vocabulary.MIX;
       walk.drafts.add(
           new Draft(element, Pred.of("other", "any").asUnclear(), List.of(), segment, 0));

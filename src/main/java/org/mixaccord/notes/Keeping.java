@@ -223,6 +223,10 @@ final class Keeping {
       // "muddy in verse 1, but leave its level": there
       places = walk.drafts.placesAsked(elements, segment.sentence);
     }
+    if (it && i > 0 && !elements.contains(Vocabulary.MIX)) {
+      // "the bass is loud, it's supposed to be, leave it"
+      walk.drafts.clear(elements, segment.sentence);
+    }
     for (String element : elements) {
       Draft draft = new Draft(element, null, places, segment, i);
       draft.start = walk.leadOf(i);

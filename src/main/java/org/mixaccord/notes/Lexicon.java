@@ -128,7 +128,7 @@ final class Lexicon {
   /** The word without an "s" that is no part of it: "everything's", "mandolins"; or itself. */
   String singular(String word, boolean apostrophe) {
     String one = word.endsWith("s") ? word.substring(0, word.length() - 1) : word;
-    if (one.length() < 4 || inTables(word) || !inTables(one)) {
+    if (one.length() < (apostrophe ? 2 : 4) || inTables(word) || !inTables(one)) {
       return word;
     }
     Match match = apostrophe ? null : match(Tokenizer.tokenize(one), 0);

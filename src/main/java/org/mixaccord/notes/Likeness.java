@@ -51,7 +51,10 @@ final class Likeness {
     if (next >= placed.size()) {
       return i;
     }
-    boolean thing = placed.get(next).is(Type.UNKNOWN) && (article || sounds);
+    boolean counted =
+        sounds && (placed.get(next).is(Type.NUMBER) || placed.get(next).is(Type.NUMWORD));
+    boolean effect = article && placed.get(next).is(Type.EFFECT);
+    boolean thing = counted || effect || placed.get(next).is(Type.UNKNOWN) && (article || sounds);
     boolean described =
         article
             && placed.get(next).is(Type.QUAL)

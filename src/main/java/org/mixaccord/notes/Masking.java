@@ -37,7 +37,8 @@ abstract class Masking extends Qualities {
           use(i);
           continue;
         }
-        if (before.isEmpty()
+        if (items.get(i).a().equals("order")
+            && before.isEmpty()
             && !hidden.isEmpty()
             && i <= 1
             && !copulaBefore(i)

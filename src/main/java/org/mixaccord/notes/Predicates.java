@@ -172,7 +172,25 @@ final class Predicates extends Sides {
 
   // "vox +1", "more cowbell", "bring it down a touch"
 
+  /** "Set it 3 dB under the piano". */
+  private boolean setUnder() {
+    List<Item> all = segment.items;
+    for (int i = 0; i + 1 < all.size(); i++) {
+      boolean step =
+          all.get(i).is(Type.AMOUNT) && all.get(i).amount().unit().orElse("").equals("dB");
+      if (step && all.get(i + 1).is(Type.REF) && all.get(i + 1).a().equals("under")) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private void levels() {
+    if (setUnder()) {
+      found.removeIf(p -> p.aspect().equals("level"));
+      found.add(Pred.of("level", "set").with(degrees.amountFor("level", 0)));
+      return;
+    }
     boolean level = found.stream().anyMatch(p -> p.aspect().equals("level"));
     for (int i = 0; i < items.size(); i++) {
       Type type = type(i);
@@ -312,7 +330,11 @@ final class Predicates extends Sides {
 
   private boolean milliseconds() {
     Amount amount = degrees.number();
-    return amount != null && amount.unit().orElse("").equals("ms") && found.isEmpty();
+    String unit = amount == null ? "" : amount.unit().orElse("");
+    boolean forward =
+        items.stream().anyMatch(x -> x.is(Type.UP) && x.end() - x.start() == "forward".length());
+    return found.isEmpty()
+        && (unit.equals("ms") || forward && (unit.equals("s") || unit.equals("bars")));
   }
 
   private boolean decibels() {

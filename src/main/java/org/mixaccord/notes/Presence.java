@@ -25,8 +25,11 @@ abstract class Presence extends Masking {
   /** "The build needs the riser back". */
   private boolean isWantedBack(int i) {
     boolean back = type(i) == Type.PART && items.get(i).a().equals("back");
-    boolean part = i > 1 && type(i - 1) == Type.ELEM;
+    boolean part = i > 0 && (type(i - 1) == Type.ELEM || type(i - 1) == Type.PRON);
     int verb = i - 2;
+    if (verb < 0) {
+      return false;
+    }
     while (verb > 0 && (type(verb) == Type.MORE || type(verb) == Type.QUAL)) {
       verb--;
     }

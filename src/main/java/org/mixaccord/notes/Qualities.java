@@ -90,6 +90,13 @@ abstract class Qualities extends Properties {
       add(i, Pred.of(item.a(), item.b()));
       return;
     }
+    boolean moreBehind = i + 2 == items.size() && type(i + 1) == Type.MORE;
+    if (moreBehind && kind.startsWith("good") && !copulaBefore(i)) {
+      // "drums glued more"
+      use(i + 1);
+      add(i, Pred.of(item.a(), item.b()));
+      return;
+    }
     if (ordered(i)) {
       add(i, Pred.of(item.a(), item.b()));
       return;

@@ -68,4 +68,11 @@ final class Questions {
         List.of(one, other, "leave it as it is"),
         NoteQuestion.About.CONTRADICTION);
   }
+
+  static NoteQuestion changeOrKeep(String element, String change) {
+    return new NoteQuestion(
+        "You ask to change " + Wording.part(element) + " and to leave it. Which one?",
+        List.of(change, "leave it as it is"),
+        NoteQuestion.About.CONTRADICTION);
+  }
 }

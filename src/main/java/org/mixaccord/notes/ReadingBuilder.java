@@ -19,7 +19,7 @@ final class ReadingBuilder {
   private static final Pattern ONE_OF =
       Pattern.compile(
           "\\bsome of the (drums|guitars|vocals|strings|keys|synths|mics|percussion|brass)\\b|"
-              + "\\bone of the (\\w+ )?\\w+s\\b"
+              + "\\bone of them\\b|\\bone of the (\\w+ )?\\w+s\\b"
               + "|\\bthe other (guitar|synth|mic|vocal|singer|part|keyboard|piano|track)\\b");
 
   private final String text;
@@ -50,6 +50,7 @@ final class ReadingBuilder {
         }
       }
     }
+    Contradictions.markKept(changes, keeps);
     return new Reading(changes, keeps, Remarks.of(text, pieces, changes, keeps));
   }
 

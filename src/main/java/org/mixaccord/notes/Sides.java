@@ -35,7 +35,12 @@ abstract class Sides extends Doubts {
               && items.get(i + 1).is(Type.ELEM)
               && items.get(i + 1).start() - item.end() == 1
               && !nearVerb("pan");
-      if (which || item.is(Type.CENTRE) && negatedBefore(i)) {
+      boolean nobody =
+          item.is(Type.CENTRE)
+              && segment.targets.isEmpty()
+              && !segment.has(Type.PRON)
+              && segment.has(Type.QUAL);
+      if (nobody || which || item.is(Type.CENTRE) && negatedBefore(i)) {
         // "the left guitar", "not in the middle"
         continue;
       }

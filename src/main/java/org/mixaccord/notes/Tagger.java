@@ -24,6 +24,8 @@ final class Tagger {
   private static final Set<String> ABOUT =
       Set.of("about", "around", "like", "maybe", "roughly", "approx", "exactly", "say");
 
+  private static final java.util.Map<String, String> FEW_LETTERS =
+      java.util.Map.of("b", "build", "p", "pre-chorus");
   private static final java.util.regex.Pattern SECTION_SIGN =
       java.util.regex.Pattern.compile(
           "(vs|v|verse|ch|chorus|c|pc|pre|br|drop|d|build|hook|solo)(\\d{1,2})");
@@ -221,6 +223,23 @@ final class Tagger {
       }
     }
     java.util.regex.Matcher bar = BAR_SIGN.matcher(word);
+    String sign = FEW_LETTERS.getOrDefault(word.substring(0, 1), "");
+    if (!sign.isEmpty() && word.matches("[bp][1-9]") && has(sign, word.charAt(1) - '0')) {
+      // "B2" of a song with two builds
+      items.add(
+          new Item(
+              Type.SECTION,
+              sign,
+              word.substring(1),
+              "",
+              word.charAt(1) - '0',
+              null,
+              null,
+              0,
+              token.start(),
+              token.end()));
+      return i + 1;
+    }
     if (bar.matches()) {
       items.add(Item.mark(Type.BARW, "", token.start(), token.start() + 1));
       items.add(
@@ -287,6 +306,10 @@ final class Tagger {
         && i + 1 < tokens.size()
         && NUMBERED.contains(tokens.get(i + 1).norm())
         && Homographs.followsPart(items, token);
+  }
+
+  private boolean has(String kind, int number) {
+    return sections.ofKind(kind).stream().anyMatch(s -> sections.numberOf(s) == number);
   }
 
   private boolean is(int i, String word) {

@@ -33,6 +33,10 @@ final class Trim {
     Item item = items.get(i);
     switch (item.type()) {
       case PURPOSE:
+        boolean parts = items.subList(i, items.size()).stream().anyMatch(x -> x.is(Type.ELEM));
+        if (item.a().equals("else") && parts) {
+          return i + 1;
+        }
         if (item.a().equals("else")
             && items.subList(i, items.size()).stream().anyMatch(x -> x.is(Type.KEEP))) {
           // "otherwise hands off"
