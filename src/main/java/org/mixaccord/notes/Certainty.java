@@ -49,11 +49,13 @@ final class Certainty {
   private final List<Draft> drafts;
   private final List<Segment> segments;
   private final String text;
+  private final int noteWords;
 
   Certainty(List<Draft> drafts, List<Segment> segments, String text) {
     this.drafts = drafts;
     this.segments = segments;
     this.text = text;
+    this.noteWords = words(text);
   }
 
   /** The changes that were more likely asked for than not, in their order. */
@@ -119,7 +121,7 @@ final class Certainty {
     put(seen, "others in the clause", clause > 1);
     put(seen, "others in the sentence", sentence > 1);
     put(seen, "others in the note", drafts.size() > sentence);
-    double each = text.strip().split("\\s+").length / (double) drafts.size();
+    double each = noteWords / (double) drafts.size();
     put(seen, "few words each", each < FEW_WORDS);
     put(seen, "many words each", each >= MANY_WORDS);
     put(seen, "after a comma", segment.joint == Segment.Joint.COMMA);
@@ -132,7 +134,7 @@ final class Certainty {
     put(seen, aspect, true);
     put(seen, "ought", segment.items.stream().anyMatch(Certainty::ought));
     put(seen, "not", segment.has(Type.NEG));
-    int words = text.substring(segment.from, segment.to).strip().split("\\s+").length;
+    int words = words(text.substring(segment.from, segment.to));
     put(seen, "long clause", words >= LONG_CLAUSE);
     put(seen, "short clause", words <= SHORT_CLAUSE);
     Draft before = i > 0 ? drafts.get(i - 1) : null;
@@ -150,6 +152,10 @@ final class Certainty {
     put(seen, "more or less", said == Type.MORE || said == Type.LESS);
     put(seen, "comes in", said == Type.IN);
     return seen;
+  }
+
+  private static int words(String text) {
+    return text.strip().split("\\s+").length;
   }
 
   private static boolean ought(Item item) {

@@ -95,6 +95,9 @@ final class Homographs {
           "chop",
           "narrow");
 
+  /** How many words back a clause is looked through. */
+  private static final int LOOK_BACK = 8;
+
   /** Words between a verb and its second half. */
   private static final int FARTHEST = 5;
 
@@ -193,8 +196,7 @@ final class Homographs {
       return found(Type.BACKTO, "-", i, 1);
     }
     boolean pitch = is(i, "flat") || is(i, "sharp");
-    pitch &= items.stream().noneMatch(x -> x.is(Type.PROP) && x.a().equals("sibilance"));
-    if (pitch && !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG)) {
+    if (pitch && !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG) && !speaksOfEsses()) {
       // "a touch flat" is out of tune by a touch
       Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
       return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
@@ -360,6 +362,13 @@ final class Homographs {
             || have && DONE_WITH_HAVE.contains(word)
             || word.endsWith("ed") && word.length() > 3;
     return done && !NOT_DONE.contains(word) ? verb - i : 0;
+  }
+
+  /** "Esses a bit sharp" is no pitch. */
+  private boolean speaksOfEsses() {
+    return items.stream()
+        .skip(Math.max(0, items.size() - LOOK_BACK))
+        .anyMatch(x -> x.is(Type.PROP) && x.a().equals("sibilance"));
   }
 
   private boolean wholeBefore() {

@@ -275,7 +275,9 @@ final class Tagger {
         asked
             && size > 1
             && (items.get(size - 2).is(Type.ELEM) || items.get(size - 2).is(Type.PRON))
-            && items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+            && items.stream()
+                .skip(Math.max(0, items.size() - 6))
+                .anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
     boolean last = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
     boolean mood = asked && !filler && (be && last || MOOD.matcher(word).find());
     Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;

@@ -13,10 +13,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 class LaterSetsTest {
   @ParameterizedTest
   @CsvSource({
-    "third, 0.852, 0.901, 0.957, 0.812",
-    "fourth, 0.798, 0.852, 0.876, 0.790",
-    "fifth, 0.544, 0.664, 0.628, 0.534",
-    "sixth, 0.766, 0.810, 0.823, 0.700"
+    "third, 0.865, 0.906, 0.978, 0.862",
+    "fourth, 0.849, 0.889, 0.911, 0.809",
+    "fifth, 0.761, 0.817, 0.754, 0.770",
+    "sixth, 0.933, 0.954, 0.906, 0.888",
+    "seventh, 0.703, 0.782, 0.823, 0.760",
+    "eighth, 0.730, 0.782, 0.893, 0.531",
+    "ninth, 0.779, 0.829, 0.751, 0.785"
   })
   void itDoesNotFallBack(String set, double full, double core, double keeps, double questions)
       throws IOException {

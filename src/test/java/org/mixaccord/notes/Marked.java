@@ -47,8 +47,8 @@ final class Marked {
   /**
    * One of the later sets.
    *
-   * @param name "third", by people who worked on the reader; "fourth", "fifth" and "sixth", each by
-   *     somebody who never saw it, and of these only "fourth" has been learnt from
+   * @param name "third" and "eighth", by people who worked on the reader; "fourth" to "seventh" and
+   *     "ninth", each by somebody who never saw it. All have been learnt from since
    */
   static List<Note> later(String name) throws IOException {
     return notes(name + ".jsonl");

@@ -54,12 +54,12 @@ class SecondSetTest {
 
   @Test
   void itDoesNotFallBack() {
-    atLeast("all fields", 0.880, score.full.f1());
-    atLeast("without the place", 0.931, score.withoutWhere.f1());
-    atLeast("part, aspect, direction", 0.935, score.core.f1());
+    atLeast("all fields", 0.900, score.full.f1());
+    atLeast("without the place", 0.947, score.withoutWhere.f1());
+    atLeast("part, aspect, direction", 0.954, score.core.f1());
     atLeast("keeps", 0.99, score.keeps.f1());
-    atLeast("question agreement", 0.972, score.agreement());
-    atLeast("question recall", 0.80, score.questions.recall());
+    atLeast("question agreement", 0.975, score.agreement());
+    atLeast("question recall", 0.83, score.questions.recall());
     atLeast("question precision", 0.99, score.questions.precision());
   }
 }
