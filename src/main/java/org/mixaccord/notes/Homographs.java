@@ -1,7 +1,6 @@
 package org.mixaccord.notes;
 
 import java.util.EnumSet;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.mixaccord.notes.Token.Kind;
@@ -42,7 +41,6 @@ final class Homographs {
   private static final Set<String> MORE = Set.of("more", "less", "if", "though", "when");
   private static final Set<String> THIS = Set.of("the", "that", "this", "a", "each", "every");
   private static final Set<String> THEY = Set.of("they", "it", "which");
-  private static final Set<String> KEEPING = Set.of("keep", "keeps", "kept");
   private static final Set<String> ONE_WAY =
       Set.of(
           "a", "the", "no", "any", "some", "that", "this", "which", "either", "halfway", "by",
@@ -67,76 +65,21 @@ final class Homographs {
       EnumSet.of(
           Type.ELEM, Type.PROP, Type.EFFECT, Type.UNKNOWN, Type.QUAL, Type.COND, Type.VERSION);
 
-  private static final Set<String> PARTICLES = Set.of("up", "out", "down", "in", "off", "together");
-  private static final Set<String> PARTED =
-      Set.of(
-          "tighten",
-          "line",
-          "lock",
-          "glue",
-          "thicken",
-          "fatten",
-          "beef",
-          "brighten",
-          "smooth",
-          "clean",
-          "dirty",
-          "rough",
-          "dry",
-          "thin",
-          "spread",
-          "calm",
-          "liven",
-          "tune",
-          "sync",
-          "hold",
-          "gel",
-          "warm",
-          "chop",
-          "narrow");
-
   /** How many words back a clause is looked through. */
   private static final int LOOK_BACK = 8;
 
-  /** Words between a verb and its second half. */
-  private static final int FARTHEST = 5;
-
-  private final Set<Integer> dropped = new HashSet<>();
   private final List<Token> tokens;
   private final List<Item> items;
   private final SectionNames sections;
   private final Lexicon lexicon;
+  private final PartedVerbs parted;
 
   Homographs(List<Token> tokens, List<Item> items, SectionNames sections, Lexicon lexicon) {
     this.tokens = tokens;
     this.items = items;
     this.sections = sections;
     this.lexicon = lexicon;
-  }
-
-  /** "Glue the drums together", "line the claps up": the verb, its second half far behind. */
-  private Found parted(int i) {
-    if (!PARTED.contains(tokens.get(i).norm())) {
-      return null;
-    }
-    for (int k = i + 2; k < tokens.size() && k <= i + FARTHEST; k++) {
-      if (!tokens.get(k).is(Kind.WORD)) {
-        return null;
-      }
-      if (PARTICLES.contains(tokens.get(k).norm())) {
-        List<Token> verb = List.of(tokens.get(i), tokens.get(k));
-        Lexicon.Match match = lexicon.match(verb, 0);
-        boolean known = match != null && match.length() == 2 && match.entry().type() == Type.PRED;
-        boolean object = known && (names(k - 1) || k > i + 2 && names(k - 2));
-        if (object) {
-          dropped.add(k);
-          return new Found(
-              Item.of(match.entry(), tokens.get(i).start(), tokens.get(i).end()), i + 1);
-        }
-        return null;
-      }
-    }
-    return null;
+    this.parted = new PartedVerbs(tokens, lexicon);
   }
 
   /** What was meant, and the index of the word after it. */
@@ -144,117 +87,149 @@ final class Homographs {
 
   /** What the words at this token mean by their neighbours, or null. */
   Found at(int i, Lexicon.Match match) {
-    if (isDrop(i)) {
-      return found(Type.SECTION, "drop", i, 1);
+    if (parted.isSecondHalf(i)) {
+      return filler(i, 1);
     }
-    boolean starts = is(i, "start") || is(i, "starts");
-    boolean alone = match == null || match.length() == 1;
-    boolean it = !items.isEmpty() && items.get(items.size() - 1).is(Type.PRON);
-    if (starts && alone && (it || followsPart(items, tokens.get(i)) && !wholeBefore())) {
-      return found(Type.IN, "come", i, 1);
+    Found meant = byWord(i, match);
+    if (meant != null) {
+      return meant;
     }
-    if (is(i, "ride") && i + 1 < tokens.size() && BE.contains(tokens.get(i + 1).norm())) {
-      return found(Type.ELEM, "ride", i, 1);
-    }
-    boolean opens = items.isEmpty() || Segmenter.endsSentence(items.get(items.size() - 1));
-    boolean sigh = is(i, "ooh") || is(i, "aah") || is(i, "ahh");
-    if (sigh && opens && (is(i + 1, "the") || is(i + 1, "that") || is(i + 1, "my"))) {
-      // "ooh the glockenspiel"
-      return found(Type.FILL, "-", i, 1);
-    }
-    boolean fresh =
-        opens
-            || items.get(items.size() - 1).is(Type.MARK)
-            || items.get(items.size() - 1).is(Type.CONJ);
-    boolean moved = is(i, "ride") && (is(i + 1, "up") || is(i + 1, "down"));
-    if (moved && fresh && (i + 2 >= tokens.size() || !tokens.get(i + 2).is(Kind.WORD))) {
-      // "ride up, hats down"
-      return found(Type.ELEM, "ride", i, 1);
-    }
-    if (kicksIn(i)) {
-      return found(Type.IN, "come", i, 2);
-    }
-    if (is(i, "bit") && measures(i + 1)) {
-      return found(Type.DEG, "bit", i, 1);
-    }
-    if (isTake(i)) {
-      boolean used = i > 0 && tokens.get(i - 1).norm().startsWith("us");
-      return found(used ? Type.BACKTO : Type.VERSION, "take", i, 2);
-    }
-    if (alone
-        && KEEPING.contains(tokens.get(i).norm())
-        && i + 1 < tokens.size()
-        && tokens.get(i + 1).norm().endsWith("ing")) {
-      // "I keep hearing a click"
-      return found(Type.FILL, "-", i, 1);
-    }
-    if (is(i, "way") && i > 0 && ONE_WAY.contains(tokens.get(i - 1).norm())) {
-      return found(Type.FILL, "-", i, 1);
-    }
-    if (is(i, "old") && is(i - 1, "the") && names(i + 1)) {
-      // "the old snare please"
-      return found(Type.BACKTO, "-", i, 1);
-    }
-    boolean pitch = is(i, "flat") || is(i, "sharp");
-    if (pitch && !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG) && !speaksOfEsses()) {
-      // "a touch flat" is out of tune by a touch
-      Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
-      return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
-    }
-    boolean evenMore = is(i, "even") && i + 1 < tokens.size();
-    if (evenMore
-        && (tokens.get(i + 1).norm().endsWith("er") || MORE.contains(tokens.get(i + 1).norm()))) {
-      return found(Type.FILL, "-", i, 1);
-    }
-    boolean swell = (is(i, "swell") || is(i, "swells")) && i > 0;
-    if (swell && THIS.contains(tokens.get(i - 1).norm())) {
-      return found(Type.ELEM, "swell", i, 1);
-    }
-    boolean sides = match != null && match.length() == 3 && is(i, "left") && is(i + 2, "right");
-    if (sides && names(i + 3)) {
-      // "the left and right guitars"
-      return found(Type.FILL, "-", i, 3);
-    }
-    boolean canGo = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
-    if (canGo && i + 2 < tokens.size() && WHERE_TO.contains(tokens.get(i + 2).norm())) {
-      // "the shaker can go left"
-      return found(Type.AUX, "-", i, 1);
-    }
-    if (dropped.contains(i)) {
-      return found(Type.FILL, "-", i, 1);
-    }
-    Found parted = parted(i);
-    if (parted != null) {
-      return parted;
-    }
-    if (is(i, "keep") && is(i + 1, "one") && is(i + 2, "of")) {
-      return found(Type.DISLIKE, "-", i, 1);
-    }
-    if (is(i, "leave") && i > 0 && THEY.contains(tokens.get(i - 1).norm())) {
-      // "so wide they leave the lead alone"
-      return found(Type.FILL, "-", i, 1);
-    }
-    boolean put = is(i, "put") && (is(i + 1, "it") || is(i + 1, "that")) && is(i + 2, "back");
-    if (put && (i + 3 >= tokens.size() || !tokens.get(i + 3).is(Kind.WORD))) {
-      return found(Type.BACKTO, "-", i, 3);
-    }
-    boolean left = is(i, "leave") && i + 1 < tokens.size();
-    if (left
-        && (LEFT_BEHIND.contains(tokens.get(i + 1).norm())
-            || Amounts.at(tokens, i + 1).isPresent())) {
-      // "leave a harsher edge on it"
-      return found(Type.ADD, "-", i, 1);
-    }
-    boolean what = is(i, "what") && i + 2 < tokens.size() && !is(i + 1, "i") && !is(i + 1, "we");
-    boolean agreed = i > 0 && REPEATED.contains(tokens.get(i - 1).norm());
-    if (what && !agreed && SAYING.contains(tokens.get(i + 2).norm())) {
-      return found(Type.DISLIKE, "said", i, 3);
-    }
-    if (exempts(i)) {
-      return found(Type.EXCEPT, "-", i, 1);
+    Item verb = parted.at(i);
+    if (verb != null) {
+      return new Found(verb, i + 1);
     }
     int done = youDid(i);
     return done > 0 ? found(Type.PAST, "you", i, done) : null;
+  }
+
+  private Found byWord(int i, Lexicon.Match match) {
+    boolean alone = match == null || match.length() == 1;
+    switch (tokens.get(i).norm()) {
+      case "drop", "drops":
+        return isDrop(i) ? found(Type.SECTION, "drop", i, 1) : null;
+      case "start", "starts":
+        return alone && begins(i) ? found(Type.IN, "come", i, 1) : null;
+      case "kick", "kicks":
+        return kicksIn(i) ? found(Type.IN, "come", i, 2) : null;
+      case "ride":
+        return isRide(i) ? found(Type.ELEM, "ride", i, 1) : null;
+      case "swell", "swells":
+        // "the swell", but not "should swell"
+        return i > 0 && THIS.contains(word(i - 1)) ? found(Type.ELEM, "swell", i, 1) : null;
+      case "ooh", "aah", "ahh":
+        // "ooh the glockenspiel"
+        return opens() && THIS.contains(word(i + 1)) ? filler(i, 1) : null;
+      case "bit":
+        return measures(i + 1) ? found(Type.DEG, "bit", i, 1) : null;
+      case "take":
+        return take(i);
+      case "keep", "keeps", "kept":
+        return keep(i, alone);
+      case "way":
+        // "a way to", but not "way too loud"
+        return i > 0 && ONE_WAY.contains(word(i - 1)) ? filler(i, 1) : null;
+      case "old":
+        // "the old snare please"
+        return is(i - 1, "the") && parted.names(i + 1) ? found(Type.BACKTO, "-", i, 1) : null;
+      case "flat", "sharp":
+        return offPitch(i);
+      case "even":
+        // "even bigger"
+        return word(i + 1).endsWith("er") || MORE.contains(word(i + 1)) ? filler(i, 1) : null;
+      case "left":
+        // "the left and right guitars"
+        boolean sides = match != null && match.length() == 3 && is(i + 2, "right");
+        return sides && parted.names(i + 3) ? filler(i, 3) : null;
+      case "can", "could":
+        // "the shaker can go left"
+        boolean go = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
+        return go && WHERE_TO.contains(word(i + 2)) ? found(Type.AUX, "-", i, 1) : null;
+      case "leave":
+        return leave(i);
+      case "put":
+        boolean it = is(i + 1, "it") || is(i + 1, "that");
+        return it && is(i + 2, "back") && closes(i + 3) ? found(Type.BACKTO, "-", i, 3) : null;
+      case "what":
+        return whatOthersSaid(i) ? found(Type.DISLIKE, "said", i, 3) : null;
+      case "but":
+        return exempts(i) ? found(Type.EXCEPT, "-", i, 1) : null;
+      default:
+        return null;
+    }
+  }
+
+  /** "Let it start in verse 2", "can the strings start". */
+  private boolean begins(int i) {
+    boolean it = !items.isEmpty() && items.get(items.size() - 1).is(Type.PRON);
+    return it || followsPart(items, tokens.get(i)) && !wholeBefore();
+  }
+
+  /** "Ride is too loud"; "ride up, hats down" is no order to ride it up. */
+  private boolean isRide(int i) {
+    Item before = items.isEmpty() ? null : items.get(items.size() - 1);
+    boolean fresh = opens() || before.is(Type.MARK) || before.is(Type.CONJ);
+    boolean moved = (is(i + 1, "up") || is(i + 1, "down")) && fresh && closes(i + 2);
+    return BE.contains(word(i + 1)) || moved;
+  }
+
+  private Found take(int i) {
+    if (!isTake(i)) {
+      return null;
+    }
+    boolean used = i > 0 && word(i - 1).startsWith("us");
+    return found(used ? Type.BACKTO : Type.VERSION, "take", i, 2);
+  }
+
+  /** "I keep hearing a click", "keep one of them". */
+  private Found keep(int i, boolean alone) {
+    if (alone && word(i + 1).endsWith("ing")) {
+      return filler(i, 1);
+    }
+    boolean one = is(i, "keep") && is(i + 1, "one") && is(i + 2, "of");
+    return one ? found(Type.DISLIKE, "-", i, 1) : null;
+  }
+
+  /** "A touch flat" is out of tune by a touch. */
+  private Found offPitch(int i) {
+    boolean measured = !items.isEmpty() && items.get(items.size() - 1).is(Type.DEG);
+    if (!measured || speaksOfEsses()) {
+      return null;
+    }
+    Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
+    return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
+  }
+
+  /** "So wide they leave the lead alone", "leave a harsher edge on it". */
+  private Found leave(int i) {
+    if (i > 0 && THEY.contains(word(i - 1))) {
+      return filler(i, 1);
+    }
+    boolean some = LEFT_BEHIND.contains(word(i + 1)) || Amounts.at(tokens, i + 1).isPresent();
+    return some ? found(Type.ADD, "-", i, 1) : null;
+  }
+
+  /** "What Ana said", but not "+1 to what Ana said" and not "what I said". */
+  private boolean whatOthersSaid(int i) {
+    boolean others = !is(i + 1, "i") && !is(i + 1, "we");
+    boolean agreed = i > 0 && REPEATED.contains(word(i - 1));
+    return others && !agreed && SAYING.contains(word(i + 2));
+  }
+
+  private boolean opens() {
+    return items.isEmpty() || Segmenter.endsSentence(items.get(items.size() - 1));
+  }
+
+  private boolean closes(int i) {
+    return i >= tokens.size() || !tokens.get(i).is(Kind.WORD);
+  }
+
+  /** The word at an index; an empty string outside of the note. */
+  private String word(int i) {
+    return i >= 0 && i < tokens.size() ? tokens.get(i).norm() : "";
+  }
+
+  private Found filler(int i, int length) {
+    return found(Type.FILL, "-", i, length);
   }
 
   private Found found(Type type, String detail, int i, int length) {
@@ -317,11 +292,6 @@ final class Homographs {
     }
     boolean before = i > 0 && BEFORE_A_TAKE.contains(tokens.get(i - 1).norm());
     return before || i + 2 < tokens.size() && AFTER_A_TAKE.contains(tokens.get(i + 2).norm());
-  }
-
-  private boolean names(int i) {
-    Lexicon.Match behind = i < tokens.size() ? lexicon.match(tokens, i) : null;
-    return behind != null && behind.entry().type() == Type.ELEM;
   }
 
   /** "Every chorus but the last", "all the verses but V1". */
