@@ -17,6 +17,9 @@ final class CertaintyFit {
   private static final double PENALTY = 3;
   private static final int STEPS = 80;
 
+  /** What is seen less often is not worth a weight. */
+  private static final int OFTEN = 20;
+
   private record Seen(Map<String, Double> features, boolean right) {}
 
   private CertaintyFit() {}
@@ -43,9 +46,6 @@ final class CertaintyFit {
       System.out.printf(Locale.ROOT, "%s\t%.2f%n", names.get(k), weights[k]);
     }
   }
-
-  /** What is seen less often is not worth a weight. */
-  private static final int OFTEN = 20;
 
   private static List<Seen> seen(Marked.Note note) {
     NoteContext context = Marked.context(note.context());
