@@ -19,7 +19,8 @@ class LaterSetsTest {
     "sixth, 0.933, 0.954, 0.906, 0.888",
     "seventh, 0.703, 0.782, 0.823, 0.760",
     "eighth, 0.730, 0.782, 0.893, 0.531",
-    "ninth, 0.779, 0.829, 0.751, 0.785"
+    "ninth, 0.779, 0.829, 0.751, 0.785",
+    "tenth, 0.747, 0.819, 0.794, 0.582"
   })
   void itDoesNotFallBack(String set, double full, double core, double keeps, double questions)
       throws IOException {
