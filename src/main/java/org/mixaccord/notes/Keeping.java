@@ -90,10 +90,6 @@ final class Keeping {
     return "";
   }
 
-  private static boolean speaksOf(Segment segment, String property) {
-    return segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.a().equals(property));
-  }
-
   private static boolean ofTheVoice(Segment segment) {
     return segment.items.stream().anyMatch(x -> OF_THE_VOICE.contains(x.a()));
   }
@@ -198,7 +194,7 @@ final class Keeping {
       } else if (itself && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
         elements.addAll(walk.carried.elements);
       } else if (!own.isEmpty()) {
-        elements.add(speaksOf(segment, "breath") ? "vocals" : Vocabulary.MIX);
+        elements.add(Vocabulary.MIX);
       } else if (leavesAll(segment)) {
         elements.add(Vocabulary.MIX);
       } else if (!pointed && !segment.has(Type.PROP)) {
