@@ -26,7 +26,7 @@ export interface Coming {
   readonly bytes: number;
 }
 
-/** What was seen of a line: bits per second, milliseconds until an answer begins, and when. */
+/** What was seen of a line: bits per second, milliseconds until its quickest answer began, and when. */
 export interface Seen {
   readonly rate: number;
   readonly answerMs: number;
@@ -104,13 +104,15 @@ export class Line {
   }
 }
 
-/** Milliseconds until an answer begins, the middle one of what this page has asked for; null where it asked for nothing. */
+/**
+ * Milliseconds until the quickest answer to what this page has asked for began; null where it asked for nothing.
+ * The others waited for a busy server or behind each other as well, which says nothing of the line.
+ */
 function answersAfter(): number | null {
   const waits = (performance.getEntriesByType('resource') as PerformanceResourceTiming[])
     .filter((e) => e.initiatorType === 'fetch' && e.requestStart > 0 && e.responseStart > e.requestStart)
-    .map((e) => e.responseStart - e.requestStart)
-    .sort((a, b) => a - b);
-  return waits[waits.length >> 1] ?? null;
+    .map((e) => e.responseStart - e.requestStart);
+  return waits.length === 0 ? null : Math.min(...waits);
 }
 
 /** What this page has fetched itself; a media element fetches as slowly as it plays. */

@@ -23,7 +23,6 @@ export class PlainListening {
   onfail: () => void = () => {};
 
   constructor(scope: Scope) {
-    this.element.preload = 'auto';
     for (const type of ['play', 'pause', 'ended', 'waiting', 'playing', 'seeked', 'loadedmetadata']) {
       scope.listen(this.element, type, () => this.onchange());
     }
@@ -71,8 +70,15 @@ export class PlainListening {
     this.element.currentTime = to;
   }
 
+  /** Fetches the beginning of what is likely to be played, and no more: the line may be a dear one. */
+  readAhead(address: string): void {
+    this.element.preload = 'metadata';
+    this.element.src = address;
+  }
+
   /** Makes the element ready to play an address from a place. */
   open(address: string, seconds: number): void {
+    this.element.preload = 'auto';
     if (this.element.getAttribute('src') !== address) {
       this.flowing = false;
       this.element.src = address;

@@ -123,12 +123,20 @@ export abstract class Sounding extends EventTarget {
       this.together = together;
       this.set({ seconds: together.lead.seconds, phase: this.wanted ? this.state.phase : 'ready' });
       this.lookAtCopies();
+      this.readAhead(together);
       await together.complete;
       if (signal.aborted || !together.mapped) return;
       this.set({ mapped: true, laid: together.beside.filter((b) => b.laid).map((b) => b.segments.bounce) });
       this.askLevels();
       if (this.clock.running) this.restart();
     }).catch((e: unknown) => signal.aborted || this.fail(words(e)));
+  }
+
+  /** On a slow line the beginning is fetched before anybody presses. */
+  protected readAhead({ lead }: Together): void {
+    const { state, plain, source } = this;
+    if (state.copy !== 'light' || state.way !== 'plain' || plain.opened || !lead.manifest.light?.ready) return;
+    plain.readAhead(source.address(lead.bounce, 'light'));
   }
 
   protected async playPlain(signal: AbortSignal, turn: number): Promise<void> {
@@ -195,7 +203,9 @@ export abstract class Sounding extends EventTarget {
 
   /** A copy that was there a moment ago is not: it is asked for again, once, before it counts as a failure. */
   protected plainFailed(): void {
-    if (!this.wanted || this.failedAt > Date.now() - 10_000) return this.fail('This mix can’t be played just now. Press play to try again.');
+    // Nobody is listening: it is asked for again at the next press.
+    if (!this.wanted) return this.plain.close();
+    if (this.failedAt > Date.now() - 10_000) return this.fail('This mix can’t be played just now. Press play to try again.');
     this.failedAt = Date.now();
     this.place = this.position();
     this.plain.close();
