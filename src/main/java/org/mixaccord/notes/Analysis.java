@@ -296,7 +296,7 @@ final class Analysis {
     int last = read.size() - 1;
     boolean liked =
         last > 0 && read.get(last).is(Type.PRAISE) && read.get(last - 1).is(Type.COPULA);
-    boolean wished = read.stream().anyMatch(x -> x.is(Type.AUX));
+    boolean wished = segment.has(Type.AUX);
     if (liked && !wished && !read.get(last).a().equals("mild")) {
       // "the drop-out before the last chorus is awesome"
       segment.preds.removeIf(p -> !p.complaint());

@@ -112,6 +112,9 @@ abstract class Clause {
   }
 
   boolean asking() {
+    if (segment.pleads) {
+      return true;
+    }
     for (Item item : items) {
       if (item.is(Type.AUX) || item.is(Type.ADD) || item.is(Type.MORE) || item.is(Type.NOTENOUGH)) {
         return true;

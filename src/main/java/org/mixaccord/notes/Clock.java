@@ -10,7 +10,13 @@ final class Clock {
   /** No phrase of a time has more words. */
   private static final int LONGEST = 16;
 
-  record Found(Place place, int next) {}
+  private static final double SAME_SECOND = 1;
+
+  record Found(Place place, int next) {
+    Found named(String words) {
+      return new Found(place.named(words), next);
+    }
+  }
 
   private final NoteContext context;
   private final double end;
@@ -31,6 +37,10 @@ final class Clock {
     if (from || until || after || between || is(k, Type.BEFORE)) {
       k = skip(k + 1);
     }
+    if (is(k, Type.CLOCK) && is(k + 1, Type.FROMEND) && end > 0) {
+      double at = end - items.get(k).value();
+      return at < 0 || at > end ? none(k + 2) : found(at, at, k + 2);
+    }
     if (is(k, Type.CLOCK)) {
       // "after the fill at 2:03" is a moment
       return clock(i, k, from || after && k == i + 1, until, between);
@@ -49,8 +59,14 @@ final class Clock {
   }
 
   private Optional<Found> clock(int i, int k, boolean from, boolean until, boolean between) {
-    double first = items.get(k).value();
     int next = k + 1;
+    if (items.get(k).value() < 0) {
+      return none(next);
+    }
+    double first = meant(k);
+    if (isPastEnd(first)) {
+      return pastEnd(first, next);
+    }
     int joint = skip(next);
     boolean range =
         is(joint, Type.DASH)
@@ -59,8 +75,11 @@ final class Clock {
             || (between && is(joint, Type.CONJ));
     if (range) {
       int second = skip(joint + 1);
-      if (is(second, Type.CLOCK) && items.get(second).value() >= first) {
-        return found(first, items.get(second).value(), second + 1);
+      if (is(second, Type.CLOCK)) {
+        // "1:10-0:58" is no stretch
+        boolean stretch = meant(second) >= first;
+        double to = end > 0 ? Math.min(end, meant(second)) : meant(second);
+        return stretch ? found(first, to, second + 1) : none(second + 1);
       }
       boolean seconds =
           is(joint, Type.DASH)
@@ -92,15 +111,21 @@ final class Clock {
   }
 
   private Optional<Found> bars(int k, boolean from, boolean until) {
-    OptionalDouble begin = bar(items.get(k + 1).value());
-    if (begin.isEmpty()) {
-      return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), k + 2));
-    }
+    OptionalDouble begin = bar(value(k + 1));
     int next = k + 2;
+    if (begin.isEmpty()) {
+      return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), next));
+    }
+    if (isPastEnd(begin.getAsDouble())) {
+      return pastEnd(begin.getAsDouble(), next);
+    }
     boolean range = is(next, Type.DASH) || is(next, Type.TO) || is(next, Type.UNTIL);
     int second = is(next + 1, Type.BARW) ? next + 2 : next + 1;
-    if (range && isNumber(second) && items.get(second).value() >= items.get(k + 1).value()) {
-      return found(begin.getAsDouble(), bar(items.get(second).value() + 1).orElse(0), second + 1);
+    if (range && isNumber(second)) {
+      // "bars 12 to 9" is no stretch
+      return value(second) >= value(k + 1)
+          ? found(begin.getAsDouble(), bar(value(second) + 1).orElse(0), second + 1)
+          : none(second + 1);
     }
     int beat = is(next, Type.MARK) ? next + 1 : next;
     if (is(beat, Type.BEATW) && isNumber(beat + 1)) {
@@ -214,6 +239,35 @@ final class Clock {
 
   private double beginning(Amount amount) {
     return amount.unit().orElse("").equals("bars") ? context.bars().seconds(1).orElse(0) : 0;
+  }
+
+  private Optional<Found> none(int next) {
+    return Optional.of(new Found(Place.noTime(""), next));
+  }
+
+  private Optional<Found> pastEnd(double at, int next) {
+    return Optional.of(new Found(Place.time(at, at, "").partly(), next));
+  }
+
+  private boolean isPastEnd(double seconds) {
+    return end > 0 && seconds > end + SAME_SECOND;
+  }
+
+  /**
+   * A time as it was meant. Players leave the fraction of a second out: a section that begins
+   * within the second is what the time names.
+   */
+  private double meant(int k) {
+    double time = items.get(k).value();
+    if (time == Math.rint(time)) {
+      for (NamedSpan section : context.sections()) {
+        boolean within = section.fromSeconds() > time && section.fromSeconds() < time + SAME_SECOND;
+        if (within) {
+          return section.fromSeconds();
+        }
+      }
+    }
+    return time;
   }
 
   private OptionalDouble bar(double number) {

@@ -10,15 +10,13 @@ final class Deliveries {
   private static boolean pleads(List<Segment> segments, int first) {
     Segment segment = segments.get(first);
     boolean leads = !segment.items.isEmpty() && segment.items.get(0).is(Type.THING);
-    boolean please = false;
     boolean alone = !segment.heading;
     for (Item item : segment.items) {
-      please |= item.is(Type.AUX) && item.a().equals("please");
       alone &= item.is(Type.THING) || item.is(Type.ALSOTHIS) || item.is(Type.PURPOSE);
     }
     return leads
         && (segment.has(Type.DVERB) && !segment.heading
-            || please && !segment.has(Type.COPULA)
+            || segment.hasPlease() && !segment.has(Type.COPULA)
             || alone);
   }
 
@@ -31,6 +29,7 @@ final class Deliveries {
         return;
       }
       boolean denied = false;
+      asks |= segment.pleads;
       for (Item item : segment.items) {
         switch (item.type()) {
           case NEG -> denied = item.a().equals("order");

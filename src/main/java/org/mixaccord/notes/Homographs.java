@@ -220,7 +220,7 @@ final class Homographs {
   }
 
   private boolean closes(int i) {
-    return i >= tokens.size() || !tokens.get(i).is(Kind.WORD);
+    return Courtesies.close(tokens, i);
   }
 
   /** The word at an index; an empty string outside of the note. */
@@ -274,7 +274,7 @@ final class Homographs {
             || before.is(Type.PRON)
             || before.is(Type.UNKNOWN)
             || before.is(Type.NUMBER);
-    boolean closes = i + 2 >= tokens.size() || !tokens.get(i + 2).is(Kind.WORD);
+    boolean closes = closes(i + 2);
     boolean event =
         items.stream().skip(Math.max(0, items.size() - 4)).anyMatch(x -> x.is(Type.EVENT));
     return subject && (closes || event);
@@ -311,7 +311,7 @@ final class Homographs {
                 || named.entry().type() == Type.LASTW
                 || named.entry().type() == Type.SECTION);
     int after = which ? next + named.length() : next;
-    boolean closes = after >= tokens.size() || !tokens.get(after).is(Kind.WORD) || is(after, "one");
+    boolean closes = closes(after) || is(after, "one");
     return all && which && closes;
   }
 

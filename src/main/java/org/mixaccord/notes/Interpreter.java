@@ -12,6 +12,8 @@ final class Interpreter {
   /** Longer notes say more than a name, even where nothing of it is known. */
   private static final int FEW_LETTERS = 32;
 
+  private static final int FEW_ITEMS = 3;
+
   private final Walk walk;
   private final Keeping keeping;
   private final Naming naming;
@@ -44,10 +46,17 @@ final class Interpreter {
         segment(i);
       }
     }
-    if (!walk.drafts.any() && walk.drafts.keeps.isEmpty() && walk.segments.size() == 1) {
-      onlyNamed(walk.segments.get(0));
+    List<Segment> saying = walk.segments.stream().filter(s -> !isPolite(s)).toList();
+    if (!walk.drafts.any() && walk.drafts.keeps.isEmpty() && saying.size() == 1) {
+      onlyNamed(saying.get(0));
     }
     return walk.drafts;
+  }
+
+  /** "Hi Maren", "thanks". */
+  private static boolean isPolite(Segment segment) {
+    return segment.items.size() <= FEW_ITEMS
+        && segment.items.stream().allMatch(x -> x.is(Type.PRAISE) || x.is(Type.UNKNOWN));
   }
 
   /** "Guitar?", "bass maybe", "more": something is wanted, and nobody could say what. */
@@ -66,9 +75,9 @@ final class Interpreter {
 
   /** The engineer's own list of what was done. */
   private boolean isOwnWork() {
-    return !walk.segments.isEmpty()
-        && !walk.segments.get(0).items.isEmpty()
-        && walk.segments.get(0).items.get(0).is(Type.OWNWORK);
+    return walk.segments.stream()
+        .limit(FEW_ITEMS)
+        .anyMatch(s -> !s.items.isEmpty() && s.items.get(0).is(Type.OWNWORK));
   }
 
   /** A sentence that asks for an answer, not for work. */

@@ -128,11 +128,19 @@ final class Lexicon {
   /** The word without an "s" that is no part of it: "everything's", "mandolins"; or itself. */
   String singular(String word, boolean apostrophe) {
     String one = word.endsWith("s") ? word.substring(0, word.length() - 1) : word;
-    if (one.length() < (apostrophe ? 2 : 4) || inTables(word) || !inTables(one)) {
+    if (one.length() < (apostrophe ? 2 : 4)) {
       return word;
     }
-    Match match = apostrophe ? null : match(Tokenizer.tokenize(one), 0);
+    Match match = inTables(one) ? match(Tokenizer.tokenize(one), 0) : null;
     boolean part = match != null && match.entry.type() == Type.ELEM;
+    if (inTables(word)) {
+      // "the arp's too dry" is about one of them
+      return apostrophe && part ? one : word;
+    }
+    if (!inTables(one)) {
+      // "the kalimba's too loud"
+      return apostrophe && !isFiller(word) ? one : word;
+    }
     return apostrophe || part ? one : word;
   }
 

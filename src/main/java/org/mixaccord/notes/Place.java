@@ -44,7 +44,7 @@ record Place(
     NO,
     /** "Until the bridge". */
     UNTIL,
-    /** "Choruses 2 and 4" of a song that has three. */
+    /** "Choruses 2 and 4" of a song that has three; a time that is after its end. */
     PARTLY
   }
 
@@ -64,6 +64,19 @@ record Place(
 
   static Place plain(Kind kind, String words) {
     return new Place(kind, List.of(), List.of(), 0, 0, words, "", Open.NO);
+  }
+
+  /** A time or bar that is not in the song. */
+  static Place noTime(String words) {
+    return plain(Kind.UNKNOWN, words).partly();
+  }
+
+  boolean isNoTime() {
+    return open == Open.PARTLY && !is(Kind.SECTIONS) && !is(Kind.NAMES);
+  }
+
+  Place named(String said) {
+    return new Place(kind, sections, names, from, to, said, sectionKind, open);
   }
 
   Place until() {

@@ -48,6 +48,12 @@ final class Places extends SectionPhrases {
     return found.next();
   }
 
+  /** "There please". */
+  private boolean isPlease(int i) {
+    return items.get(i).a().equals("please")
+        && (i + 1 == items.size() || JOINTS.contains(type(i + 1)));
+  }
+
   private boolean isForward(int i) {
     return is(i, Type.ONWARD) && words(i, i + 1).equals("forward");
   }
@@ -88,6 +94,7 @@ final class Places extends SectionPhrases {
             i > 0
                 && (i + 1 == items.size()
                     || JOINTS.contains(type(i + 1))
+                    || is(i + 1, Type.AUX) && isPlease(i + 1)
                     || is(i - 1, Type.ELEM) && is(i + 1, Type.COPULA));
         return closes
             ? place(Place.plain(Place.Kind.THERE, words(i, i + 1)), i + 1)
@@ -150,6 +157,9 @@ final class Places extends SectionPhrases {
   }
 
   private Optional<Found> timed(int i) {
-    return clock.at(items, i).map(f -> new Found(f.place(), f.next()));
+    return clock
+        .at(items, i)
+        .map(f -> f.place().isNoTime() ? f.named(words(i, f.next())) : f)
+        .map(f -> new Found(f.place(), f.next()));
   }
 }

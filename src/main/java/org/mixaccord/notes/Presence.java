@@ -39,7 +39,7 @@ abstract class Presence extends Masking {
 
   private boolean isOffPlease(int i) {
     boolean off = i == 0 && type(i) == Type.PART && items.get(i).a().equals("off");
-    return off && items.size() == 2 && type(1) == Type.AUX && items.get(1).a().equals("please");
+    return off && items.size() == 1 && segment.pleads;
   }
 
   private boolean some() {
@@ -92,7 +92,7 @@ abstract class Presence extends Masking {
         add(i, Pred.of("mute", "out"));
       } else if (type == Type.OUT || type == Type.CUT) {
         take(i);
-      } else if (type == Type.IN && items.get(i).a().equals("come") && !asking()) {
+      } else if (type == Type.IN && items.get(i).a().equals("come") && tellsWhen()) {
         // "the strings come in": tells when, asks nothing
         segment.openEvent = true;
         segment.tellsWhen = true;
@@ -119,6 +119,12 @@ abstract class Presence extends Masking {
         }
       }
     }
+  }
+
+  private boolean tellsWhen() {
+    boolean timed = items.stream().anyMatch(x -> x.is(Type.QUAL) && x.a().equals("timing"));
+    boolean asked = items.stream().anyMatch(x -> x.is(Type.AUX) || x.is(Type.ADD));
+    return !asking() || segment.pleads && timed && !asked;
   }
 
   /** "Can the spoken bit go?". */

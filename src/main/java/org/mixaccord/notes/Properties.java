@@ -169,7 +169,7 @@ abstract class Properties extends Clause {
         Set.of("delay", "distortion").contains(items.get(i).a())
             || some && Set.of("reverb", "compression").contains(items.get(i).a());
     boolean before = false;
-    boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    boolean please = segment.hasPlease();
     for (int k = 0; k < items.size(); k++) {
       boolean kind = items.get(k).is(Type.PROP) && items.get(k).a().equals(items.get(i).a());
       boolean amount =
@@ -215,7 +215,7 @@ abstract class Properties extends Clause {
     Item item = items.get(quality);
     boolean big = item.b().equals("up") || item.b().equals("longer") || item.b().equals("wider");
     boolean fault = item.c().startsWith("bad");
-    boolean please = items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    boolean please = segment.hasPlease();
     boolean wished = please && !modified(quality) && !copulaBefore(items.size());
     boolean grows = fault || wished ? big : big != excess(quality);
     Pred pred = Pred.of(aspect, grows ? more : less);

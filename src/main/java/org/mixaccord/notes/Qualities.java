@@ -122,7 +122,7 @@ abstract class Qualities extends Properties {
     boolean negated = negatedBefore(i);
     boolean enough = near(i, Type.ENOUGH);
     String up = item.b();
-    boolean should = items.stream().anyMatch(x -> x.is(Type.AUX));
+    boolean should = segment.has(Type.AUX);
     boolean wished = asking() && (should || !copulaBefore(i));
     boolean be = i > 0 && type(i - 1) == Type.COPULA;
     boolean must =
@@ -189,11 +189,6 @@ abstract class Qualities extends Properties {
   }
 
   boolean lacking() {
-    for (Item item : items) {
-      if (item.is(Type.AUX)) {
-        return true;
-      }
-    }
-    return false;
+    return segment.has(Type.AUX);
   }
 }

@@ -1,8 +1,12 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
 
 /** Words the questions that go back to the author. */
 final class Questions {
@@ -13,9 +17,9 @@ final class Questions {
 
   static NoteQuestion place(String said, NoteContext context) {
     List<String> choices = new ArrayList<>();
-    for (NamedSpan section : context.sections()) {
-      if (choices.size() < MOST_CHOICES - 1 && !isEdge(section.name())) {
-        choices.add("in " + section.name());
+    for (String section : likely(said, context)) {
+      if (choices.size() < MOST_CHOICES - 1) {
+        choices.add("in " + section);
       }
     }
     if (choices.isEmpty()) {
@@ -28,6 +32,31 @@ final class Questions {
             ? "Where in the song do you mean?"
             : "Where in the song is “" + said.strip() + "”?";
     return new NoteQuestion(text, choices, NoteQuestion.About.PLACE);
+  }
+
+  /**
+   * Sections of the kind that was named, the last first since numbers run too high; then others.
+   */
+  private static List<String> likely(String said, NoteContext context) {
+    SectionNames names = new SectionNames(context.sections());
+    Set<String> likely = new LinkedHashSet<>();
+    Optional<SectionNames.Named> named = SectionNames.kindOf(said);
+    int space = said.indexOf(' ');
+    if (named.isEmpty() && space > 0) {
+      // "second bridge"
+      named = SectionNames.kindOf(said.substring(space + 1));
+    }
+    if (named.isPresent()) {
+      List<Integer> same = new ArrayList<>(names.ofKind(named.get().kind()));
+      Collections.reverse(same);
+      same.forEach(s -> likely.add(names.get(s).name()));
+    }
+    for (NamedSpan section : context.sections()) {
+      if (!isEdge(section.name())) {
+        likely.add(section.name());
+      }
+    }
+    return List.copyOf(likely);
   }
 
   private static boolean isEdge(String section) {

@@ -58,9 +58,9 @@ final class ReadingBuilder {
     Optional<NoteQuestion> question = Optional.empty();
     Optional<Place> missing =
         draft.places.stream().filter(p -> p.is(Place.Kind.UNKNOWN)).findFirst();
-    Optional<Place> partly =
-        draft.places.stream().filter(ReadingBuilder::namesNoSection).findFirst();
-    if (partly.isPresent() && where.fromSeconds().isEmpty()) {
+    Optional<Place> partly = draft.places.stream().filter(ReadingBuilder::isNowhere).findFirst();
+    boolean noTime = partly.map(Place::isNoTime).orElse(false);
+    if (noTime || partly.isPresent() && where.fromSeconds().isEmpty()) {
       question = Optional.of(Questions.place(partly.get().words(), context));
     } else if (missing.isPresent() && where.isWholeSong()) {
       question = Optional.of(Questions.place(missing.get().words(), context));
@@ -73,7 +73,7 @@ final class ReadingBuilder {
         draft.element,
         draft.pred.aspect(),
         draft.pred.direction(),
-        Optional.ofNullable(draft.pred.amount()),
+        Optional.ofNullable(draft.pred.amount()).filter(Amount::isPossible),
         where,
         question,
         words(draft),
@@ -81,8 +81,8 @@ final class ReadingBuilder {
         draft.end);
   }
 
-  /** "Chorus 4" of a song that has three, alone or beside one it has. */
-  private static boolean namesNoSection(Place place) {
+  /** "Chorus 4" of a song that has three, alone or beside one it has; a time after the end. */
+  private static boolean isNowhere(Place place) {
     boolean none = place.is(Place.Kind.UNKNOWN) && !place.sectionKind().isEmpty();
     return none || place.open() == Place.Open.PARTLY;
   }

@@ -75,7 +75,13 @@ final class Segment {
   /** "More on the vocal": more of what was spoken of, there. */
   boolean upon;
 
+  /** Ends with "please", which is no item of its own then. */
+  boolean pleads;
+
   boolean has(Type type) {
+    if (type == Type.AUX && pleads) {
+      return true;
+    }
     for (Item item : items) {
       if (item.type() == type) {
         return true;
@@ -91,6 +97,10 @@ final class Segment {
       }
     }
     return false;
+  }
+
+  boolean hasPlease() {
+    return pleads || items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
   }
 
   void own(Item item) {

@@ -37,7 +37,7 @@ final class Segmenter {
       EnumSet.of(Type.UP, Type.DOWN, Type.NUMBER, Type.AMOUNT, Type.OUT, Type.DEG);
 
   /** No thought is longer; what is done with one grows faster than its length. */
-  private static final int MOST_ITEMS = 64;
+  static final int MOST_ITEMS = 64;
 
   private final List<Item> items;
   private final List<Segment> segments = new ArrayList<>();
@@ -97,6 +97,10 @@ final class Segmenter {
         boolean hasNext =
             at + 1 < segments.size() && segments.get(at + 1).items.get(0).start() < last;
         if (isMark(item)) {
+          if (any && item.end() - item.start() > 1) {
+            // a closing "thanks"
+            segments.get(at).own(item);
+          }
           joint = any;
         } else if ((joint || !any) && hasNext) {
           segments.get(at + 1).own(item);
@@ -129,12 +133,12 @@ final class Segmenter {
     switch (item.type()) {
       case STOP, ASK, BULLET -> endSentence(item);
       case MARK -> {
-        if (!isGroup(i) && !isPause(i)) {
+        if (!Groups.joins(items, i, current) && !isPause(i)) {
           close(item.a().equals("(") || item.a().equals(")") ? Joint.BRACKET : Joint.COMMA);
         }
       }
       case COLON, DASH -> {
-        if (!isGroup(i)) {
+        if (!Groups.joins(items, i, current)) {
           boolean heads = isHeading();
           current.heading |= heads;
           close(heads ? Joint.HEADED : Joint.COMMA);
@@ -143,7 +147,7 @@ final class Segmenter {
       case CONJ -> {
         boolean first = current.items.isEmpty() && current.joint == Joint.SENTENCE;
         current.adds |= first && item.a().equals("and");
-        if (!isGroup(i)) {
+        if (!Groups.joins(items, i, current)) {
           close(item.a().equals("but") ? Joint.BUT : Joint.AND);
           current.or = item.a().equals("or");
           if (item.a().equals("but")) {
@@ -196,7 +200,9 @@ final class Segmenter {
           close(Joint.BUT);
         } else if (i + 1 < items.size() && describes(items.get(i + 1).type())) {
           current.items.add(item);
-        } else if (i + 1 == items.size() || isJoint(items.get(i + 1).type())) {
+        } else if (i + 1 == items.size()
+            || isJoint(items.get(i + 1).type())
+            || Groups.isPlea(items, i + 1)) {
           // "turned up too far" is no "me too"
           boolean far = item.a().equals("far");
           current.items.add(item.as(far ? Type.TOOMUCH : Type.ALSOTHIS));
@@ -262,7 +268,7 @@ final class Segmenter {
     return type == Type.QUAL || type == Type.TOOMUCH || type == Type.DEG || type == Type.TOO;
   }
 
-  private static boolean isJoint(Type type) {
+  static boolean isJoint(Type type) {
     return type == Type.STOP
         || type == Type.ASK
         || type == Type.BULLET
@@ -272,57 +278,8 @@ final class Segmenter {
         || type == Type.PLACE;
   }
 
-  /** Whether a joint stands inside "kick, snare and hats" or "C2 and C3". */
-  private boolean isGroup(int i) {
-    int next = i + 1;
-    while (next < items.size()
-        && (items.get(next).is(Type.CONJ) || items.get(next).is(Type.MARK))
-        && next - i < 2) {
-      next++;
-    }
-    if (current.items.isEmpty() || next >= items.size()) {
-      return false;
-    }
-    Type left = current.items.get(current.items.size() - 1).type();
-    Type right = items.get(next).type();
-    boolean alike =
-        (left == Type.ELEM && (right == Type.ELEM || right == Type.HER))
-            || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
-    boolean begins =
-        right == Type.PLACE
-            && (current.has(Type.KEEP)
-                || items.get(i).is(Type.MARK) && current.hasAny(SAYING)
-                || items.get(next + 1 < items.size() ? next + 1 : next).is(Type.PRON))
-            && next + 2 < items.size()
-            && (items.get(next + 1).is(Type.ELEM) || items.get(next + 1).is(Type.PRON))
-            && SAYING.contains(items.get(next + 2).type());
-    if (!alike || begins) {
-      // "leave V1, V2 kick up" is about two places
-      return false;
-    }
-    if (items.get(i).is(Type.COLON) || items.get(i).is(Type.DASH)) {
-      return left == Type.PLACE && items.get(i).is(Type.DASH);
-    }
-    boolean saidBefore = current.hasAny(SAYING);
-    int after = next + 1;
-    while (after + 1 < items.size()
-        && after - i < MOST_ITEMS
-        && (items.get(after).is(Type.CONJ) || items.get(after).is(Type.MARK))
-        && items.get(after + 1).is(right)) {
-      after += 2;
-    }
-    boolean saysAfter =
-        after < items.size()
-            && (SAYING.contains(items.get(after).type())
-                || items.get(after).is(Type.COPULA)
-                || items.get(after).is(Type.TOO)
-                || items.get(after).is(Type.DEG)
-                || items.get(after).is(Type.NUMBER)
-                || items.get(after).is(Type.AMOUNT)
-                || items.get(after).is(Type.AUX));
-    boolean stays =
-        current.has(Type.KEEP) && after < items.size() && items.get(after).is(Type.KEEP);
-    return stays || !(saidBefore && saysAfter);
+  static boolean isPlease(Item item) {
+    return item.is(Type.AUX) && item.a().equals("please");
   }
 
   /** "Less… fizzy": the word was looked for. */
@@ -375,6 +332,11 @@ final class Segmenter {
   }
 
   private void close(Joint next) {
+    int last = current.items.size() - 1;
+    if (last > 0 && isPlease(current.items.get(last))) {
+      current.pleads = true;
+      current.items.remove(last);
+    }
     if (!current.items.isEmpty()) {
       correct(current);
       current.sentence = sentence;

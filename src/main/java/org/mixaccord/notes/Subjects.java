@@ -156,7 +156,7 @@ final class Subjects {
     }
     boolean preferred = segment.has(Type.PREFER);
     boolean range = segment.has(Type.PROP);
-    boolean please = segment.items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
+    boolean please = segment.hasPlease();
     boolean aimed = segment.has(Type.VAGUEAIM) && segment.has(Type.MORE);
     boolean wanted = preferred || range || please || aimed;
     if (pred.unclear() && !pointed && own.isEmpty() && !wanted) {

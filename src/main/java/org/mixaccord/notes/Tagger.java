@@ -60,7 +60,7 @@ final class Tagger {
     this.lexicon = lexicon;
     this.sections = new SectionNames(context.sections());
     this.tokens = new ArrayList<>();
-    for (Token token : Tokenizer.tokenize(text)) {
+    for (Token token : Times.of(Tongue.english(Tokenizer.tokenize(text)))) {
       String norm = token.is(Kind.WORD) ? meant(token) : token.norm();
       tokens.add(
           new Token(token.kind(), norm, token.value(), token.signed(), token.start(), token.end()));
@@ -136,6 +136,11 @@ final class Tagger {
     if (version > i) {
       return version;
     }
+    if (isCourtesy(i, match)) {
+      Token said = tokens.get(i);
+      items.add(Item.mark(Type.MARK, ",", said.start(), said.end()));
+      return i + 1;
+    }
     if (match != null && !misnomers.misread(i, match) && !misnomers.cutsShort(i, match)) {
       Token last = tokens.get(i + match.length() - 1);
       items.add(Item.of(match.entry(), tokens.get(i).start(), last.end()));
@@ -162,6 +167,16 @@ final class Tagger {
       return i + 1;
     }
     return sign(i);
+  }
+
+  private boolean isCourtesy(int i, Lexicon.Match match) {
+    boolean within = !items.isEmpty() && !Segmenter.endsSentence(items.get(items.size() - 1));
+    boolean says = match != null && match.entry().type() != Type.PRAISE;
+    return within
+        && !says
+        && Courtesies.is(tokens.get(i).norm())
+        && Courtesies.close(tokens, i)
+        && (match == null || items.get(items.size() - 1).is(Type.MARK));
   }
 
   private int addAmount(int i, Amounts.Found found) {
@@ -252,9 +267,8 @@ final class Tagger {
       return i + 1;
     }
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
-    boolean closes = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
-    boolean please = !closes && lexicon.spelled(tokens.get(i + 1).norm()).startsWith("pl");
-    if ((word.equals("l") || word.equals("r")) && (closes || please) && sided(before)) {
+    boolean last = Courtesies.close(tokens, i + 1);
+    if ((word.equals("l") || word.equals("r")) && last && sided(before)) {
       String side = word.equals("l") ? "left" : "right";
       items.add(Item.mark(Type.SIDE, side, token.start(), token.end()));
       return i + 1;
@@ -278,7 +292,6 @@ final class Tagger {
             && items.stream()
                 .skip(Math.max(0, items.size() - 6))
                 .anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
-    boolean last = i + 1 >= tokens.size() || !tokens.get(i + 1).is(Kind.WORD);
     boolean mood = asked && !filler && (be && last || MOOD.matcher(word).find());
     Type type = filler ? Type.FILL : mood ? Type.VAGUEAIM : Type.UNKNOWN;
     String said =

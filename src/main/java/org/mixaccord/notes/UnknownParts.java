@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.List;
+import java.util.stream.Collectors;
 
 /** Finds a part that no table knows: "the kalimba is too loud", "more theremin". */
 final class UnknownParts {
@@ -19,15 +20,8 @@ final class UnknownParts {
       if (!item.is(Type.UNKNOWN) || (!item.c().equals("det") && !asked(items, i))) {
         continue;
       }
-      StringBuilder name = new StringBuilder(item.a());
-      int k = i + 1;
-      while (k < items.size()
-          && k < i + 3
-          && items.get(k).is(Type.UNKNOWN)
-          && items.get(k).start() - items.get(k - 1).end() == 1) {
-        name.append(' ').append(items.get(k).a());
-        k++;
-      }
+      int k = nameEnd(items, i);
+      String name = items.subList(i, k).stream().map(Item::a).collect(Collectors.joining(" "));
       boolean said =
           k >= items.size()
               || Segmenter.SAYING.contains(items.get(k).type())
@@ -41,16 +35,29 @@ final class UnknownParts {
               || items.get(k).is(Type.NUMBER)
               || items.get(k).is(Type.AMOUNT);
       if (said) {
-        return name.toString();
+        return name;
       }
     }
     return "";
   }
 
+  /** Index after a name of up to three words. */
+  private static int nameEnd(List<Item> items, int i) {
+    int k = i + 1;
+    while (k < items.size()
+        && k < i + 3
+        && items.get(k).is(Type.UNKNOWN)
+        && items.get(k).start() - items.get(k - 1).end() == 1) {
+      k++;
+    }
+    return k;
+  }
+
   /** "Mute kalimba", "more kalimba", "kalimba down 2": named first or right after the request. */
   private static boolean asked(List<Item> items, int i) {
     if (i == 0) {
-      Type next = items.size() > 1 ? items.get(1).type() : Type.STOP;
+      int behind = nameEnd(items, 0);
+      Type next = behind < items.size() ? items.get(behind).type() : Type.STOP;
       return next == Type.UP || next == Type.DOWN || next == Type.NUMBER || next == Type.TOO;
     }
     int verb = i - 1;

@@ -13,6 +13,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.UnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -228,5 +229,48 @@ class NoteReaderPropertiesTest {
     assertTrue(rambled > 0);
     check("\"((((".repeat(20_000), BAND);
     check("o".repeat(100_000), BAND);
+  }
+
+  /** "Thanks!", a greeting or a laugh ask for nothing and take nothing back. */
+  @Test
+  void politenessChangesNothing() throws IOException {
+    List<UnaryOperator<String>> polite =
+        List.of(
+            text -> "Hi Maren,\n" + text,
+            text -> closed(text) + (text.endsWith("?") ? "" : ".") + " Thanks!",
+            text -> closed(text) + "\n\nBest, Ilka",
+            text -> closed(text) + " \ud83d\ude4f",
+            text -> closed(text) + " haha");
+    List<String> changed = new ArrayList<>();
+    for (String set : List.of("marked", "sixth", "seventh", "ninth")) {
+      for (Marked.Note note : Marked.later(set)) {
+        NoteContext context = Marked.context(note.context());
+        String plain = asked(NoteReader.read(note.text(), context));
+        for (UnaryOperator<String> more : polite) {
+          String text = more.apply(note.text());
+          if (!asked(NoteReader.read(text, context)).equals(plain)) {
+            changed.add(text);
+          }
+        }
+      }
+    }
+    assertEquals(List.of(), changed);
+  }
+
+  private static String closed(String text) {
+    return text.replaceAll("[.!\\s]+$", "");
+  }
+
+  private static String asked(Reading reading) {
+    String changes =
+        reading.changes().stream()
+            .map(c -> c.element() + c.aspect() + c.direction() + c.amount() + c.where())
+            .sorted()
+            .collect(Collectors.joining());
+    return changes
+        + reading.keeps().stream()
+            .map(k -> k.element() + k.where())
+            .sorted()
+            .collect(Collectors.joining());
   }
 }

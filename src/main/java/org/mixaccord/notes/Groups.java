@@ -1,0 +1,68 @@
+package org.mixaccord.notes;
+
+import java.util.List;
+
+/** What stands together under one wish: parts, or places, that share what is said of them. */
+final class Groups {
+  private Groups() {}
+
+  /** Whether a joint stands inside "kick, snare and hats" or "C2 and C3". */
+  static boolean joins(List<Item> items, int i, Segment current) {
+    int next = i + 1;
+    while (next < items.size()
+        && (items.get(next).is(Type.CONJ) || items.get(next).is(Type.MARK))
+        && next - i < 2) {
+      next++;
+    }
+    if (current.items.isEmpty() || next >= items.size()) {
+      return false;
+    }
+    Type left = current.items.get(current.items.size() - 1).type();
+    Type right = items.get(next).type();
+    boolean alike =
+        (left == Type.ELEM && (right == Type.ELEM || right == Type.HER))
+            || (left == Type.PLACE && right == Type.PLACE && !items.get(i).is(Type.COLON));
+    boolean begins =
+        right == Type.PLACE
+            && (current.has(Type.KEEP)
+                || items.get(i).is(Type.MARK) && current.hasAny(Segmenter.SAYING)
+                || current.has(Type.ELEM) && current.hasAny(Segmenter.SAYING)
+                || items.get(next + 1 < items.size() ? next + 1 : next).is(Type.PRON))
+            && next + 2 < items.size()
+            && (items.get(next + 1).is(Type.ELEM) || items.get(next + 1).is(Type.PRON))
+            && Segmenter.SAYING.contains(items.get(next + 2).type());
+    if (!alike || begins) {
+      // "leave V1, V2 kick up" is about two places
+      return false;
+    }
+    if (items.get(i).is(Type.COLON) || items.get(i).is(Type.DASH)) {
+      return left == Type.PLACE && items.get(i).is(Type.DASH);
+    }
+    boolean saidBefore = current.hasAny(Segmenter.SAYING);
+    int after = next + 1;
+    while (after + 1 < items.size()
+        && after - i < Segmenter.MOST_ITEMS
+        && (items.get(after).is(Type.CONJ) || items.get(after).is(Type.MARK))
+        && items.get(after + 1).is(right)) {
+      after += 2;
+    }
+    boolean saysAfter =
+        after < items.size()
+            && (Segmenter.SAYING.contains(items.get(after).type())
+                || items.get(after).is(Type.COPULA)
+                || items.get(after).is(Type.TOO)
+                || items.get(after).is(Type.DEG)
+                || items.get(after).is(Type.NUMBER)
+                || items.get(after).is(Type.AMOUNT)
+                || items.get(after).is(Type.AUX) && !isPlea(items, after));
+    boolean stays =
+        current.has(Type.KEEP) && after < items.size() && items.get(after).is(Type.KEEP);
+    return stays || !(saidBefore && saysAfter);
+  }
+
+  /** "In C2 and C3 please": belongs to what was said before. */
+  static boolean isPlea(List<Item> items, int i) {
+    boolean last = i + 1 >= items.size() || Segmenter.isJoint(items.get(i + 1).type());
+    return Segmenter.isPlease(items.get(i)) && last;
+  }
+}
