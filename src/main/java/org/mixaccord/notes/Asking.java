@@ -55,6 +55,10 @@ final class Asking {
       if (elements.isEmpty()) {
         continue;
       }
+      boolean either = segment.either && elements.size() == 2 && pred.complaint();
+      if (either) {
+        elements = List.of(Vocabulary.MIX);
+      }
       List<Place> anew =
           implied && own.isEmpty() ? walk.drafts.placesTakenBack(segment, elements) : List.of();
       List<Place> places =
@@ -63,7 +67,7 @@ final class Asking {
         Draft draft = new Draft(element, pred, places, segment, i);
         draft.impliedElement = implied;
         draft.lone = segment.items.size() == 1;
-        if (implied && pointsAtNothing(segment, pred, element)) {
+        if (either || implied && pointsAtNothing(segment, pred, element)) {
           draft.asks = NoteQuestion.About.PART;
         }
         draft.impliedPlace = own.isEmpty();
@@ -179,17 +183,29 @@ final class Asking {
       return pred.turned(
           walk.carried.lastProperty, pred.direction().equals("longer") ? "up" : "down");
     }
+    boolean sooner =
+        pred.aspect().equals("timing")
+            && segment.has(Type.PRON)
+            && segment.targets.isEmpty()
+            && "fade".equals(walk.carried.lastProperty)
+            && walk.carried.propertySentence == segment.sentence;
+    if (sooner) {
+      // "the fade is too long, finish it two seconds sooner"
+      return pred.turned("fade", pred.direction().equals("earlier") ? "shorter" : "longer");
+    }
     boolean mute = pred.aspect().equals("mute");
     boolean removable =
         last != null
             && Set.of("noise", "reverb", "delay", "effect", "width").contains(last.aspect());
     boolean degree = pred.amount() != null && pred.amount().word().isPresent();
     boolean eased = says(segment, Type.DOWN, "ease");
+    // "boxy around 400, take that out": the fault, not the part
+    boolean that = mute && says(segment, Type.OUT, "that");
     int since = segment.sentence - walk.carried.predSentence;
     // "clear it out a touch" takes nothing away for good
     boolean refers =
-        (pred.generic() || mute && degree)
-            && (pred.aspect().equals("level") || mute && (removable || degree))
+        (pred.generic() || mute && degree || that)
+            && (pred.aspect().equals("level") || mute && (removable || degree || that))
             && segment.targets.isEmpty()
             && last != null
             && last.complaint()
@@ -229,7 +245,7 @@ final class Asking {
             && segment.has(Type.PRON)
             && segment.targets.isEmpty()
             && last.complaint()
-            && segment.sentence - walk.carried.predSentence == 1;
+            && since <= 1;
     if (gone) {
       // "Is the hum on purpose? if it isn't, get rid of it"
       return pred.turned(last.aspect(), last.direction());
@@ -351,7 +367,8 @@ final class Asking {
       draft.places = new ArrayList<>(walk.resolver.ofKind("intro"));
     }
     if (draft.pred.aspect().equals("fade")) {
-      List<Place> outro = walk.resolver.ofKind("outro");
+      boolean in = segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.c().equals("fade in"));
+      List<Place> outro = walk.resolver.ofKind(in ? "intro" : "outro");
       boolean whole =
           draft.places.stream().allMatch(p -> p.is(Place.Kind.SECTIONS)) && !outro.isEmpty();
       if (whole && (draft.places.size() != 1 || draft.places.get(0).sections().size() > 1)) {

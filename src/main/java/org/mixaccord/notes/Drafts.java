@@ -163,10 +163,14 @@ final class Drafts {
     changes.removeIf(d -> elements.contains(d.element) && d.pred.complaint());
   }
 
-  /** Faults of these parts in one sentence were none. */
-  void clear(List<String> elements, int sentence) {
+  /** Faults of these parts in one sentence were none; those of other places still are. */
+  void clear(List<String> elements, int sentence, List<Place> places) {
     changes.removeIf(
-        d -> d.sentence == sentence && elements.contains(d.element) && d.pred.complaint());
+        d ->
+            d.sentence == sentence
+                && elements.contains(d.element)
+                && d.pred.complaint()
+                && (d.places.isEmpty() || places.isEmpty() || d.places.equals(places)));
   }
 
   /** Faults of this sentence are liked after all. */

@@ -68,6 +68,23 @@ final class Homographs {
   /** How many words back a clause is looked through. */
   private static final int LOOK_BACK = 8;
 
+  private static final Set<String> UNPITCHED =
+      Set.of(
+          "hi-hat",
+          "cymbals",
+          "ride",
+          "crash",
+          "overheads",
+          "snare",
+          "kick",
+          "drums",
+          "percussion",
+          "shaker",
+          "tambourine",
+          "claps",
+          "room mics",
+          "mix");
+
   private final List<Token> tokens;
   private final List<Item> items;
   private final SectionNames sections;
@@ -128,6 +145,9 @@ final class Homographs {
       case "way":
         // "a way to", but not "way too loud"
         return i > 0 && ONE_WAY.contains(word(i - 1)) ? filler(i, 1) : null;
+      case "good", "well":
+        // "I can not hear the harmonies good there"
+        return hears() ? filler(i, 1) : null;
       case "old":
         // "the old snare please"
         return is(i - 1, "the") && parted.names(i + 1) ? found(Type.BACKTO, "-", i, 1) : null;
@@ -195,7 +215,11 @@ final class Homographs {
     if (!measured || speaksOfEsses()) {
       return null;
     }
-    Lexicon.Entry entry = new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
+    boolean hurts = is(i, "sharp") && speaksOfNoPitch();
+    Lexicon.Entry entry =
+        hurts
+            ? new Lexicon.Entry(Type.QUAL, "harshness", "down", "bad")
+            : new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
     return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
   }
 
@@ -332,6 +356,19 @@ final class Homographs {
             || have && DONE_WITH_HAVE.contains(word)
             || word.endsWith("ed") && word.length() > 3;
     return done && !NOT_DONE.contains(word) ? verb - i : 0;
+  }
+
+  private boolean hears() {
+    return items.stream()
+        .skip(Math.max(0, items.size() - LOOK_BACK))
+        .anyMatch(x -> x.is(Type.LOST) && x.a().equals("-"));
+  }
+
+  /** "The hats are a bit sharp" hurts the ear. */
+  private boolean speaksOfNoPitch() {
+    return items.stream()
+        .skip(Math.max(0, items.size() - LOOK_BACK))
+        .anyMatch(x -> x.is(Type.ELEM) && UNPITCHED.contains(x.a()));
   }
 
   /** "Esses a bit sharp" is no pitch. */

@@ -15,12 +15,14 @@ final class Interpreter {
   private static final int FEW_ITEMS = 3;
 
   private final Walk walk;
+  private final boolean repair;
   private final Keeping keeping;
   private final Naming naming;
   private final Asking asking;
 
-  Interpreter(List<Segment> segments, PlaceResolver resolver) {
-    walk = new Walk(segments, resolver);
+  Interpreter(Segmenter.Pieces pieces, PlaceResolver resolver) {
+    repair = pieces.repair();
+    walk = new Walk(pieces.segments(), resolver);
     keeping = new Keeping(walk);
     naming = new Naming(walk);
     asking = new Asking(walk);
@@ -50,7 +52,32 @@ final class Interpreter {
     if (!walk.drafts.any() && walk.drafts.keeps.isEmpty() && saying.size() == 1) {
       onlyNamed(saying.get(0));
     }
+    boolean nothing = !walk.drafts.any() && walk.drafts.keeps.isEmpty();
+    if (repair && nothing && walk.segments.stream().noneMatch(Interpreter::isContent)) {
+      repair();
+    }
     return walk.drafts;
+  }
+
+  private static boolean isContent(Segment segment) {
+    boolean likes =
+        segment.items.stream().anyMatch(x -> x.is(Type.PRAISE) && !x.a().equals("mild"));
+    return likes || segment.has(Type.RETRACT);
+  }
+
+  /** "What did you do to the toms?? Change it": something is wrong, and nobody said what. */
+  private void repair() {
+    for (int i = 0; i < walk.segments.size(); i++) {
+      Segment segment = walk.segments.get(i);
+      boolean last = i + 1 == walk.segments.size();
+      if (last || !segment.targets.isEmpty()) {
+        List<String> parts = segment.targets;
+        String element = parts.isEmpty() ? Vocabulary.MIX : parts.get(0);
+        Pred unclear = Pred.of("other", "any").asUnclear();
+        walk.drafts.add(new Draft(element, unclear, segment.places, segment, i));
+        return;
+      }
+    }
   }
 
   /** "Hi Maren", "thanks". */

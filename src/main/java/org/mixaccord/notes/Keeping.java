@@ -27,10 +27,21 @@ final class Keeping {
     boolean order = segment.items.stream().anyMatch(x -> x.is(Type.NEG) && x.a().equals("order"));
     boolean moves =
         segment.hasAny(EnumSet.of(Type.UP, Type.DOWN, Type.OUT, Type.CUT)) || unheardOf(segment);
+    boolean made =
+        order
+            && segment.has(Type.PRON)
+            && segment.items.stream()
+                .anyMatch(x -> x.is(Type.QUAL) && x.c().endsWith("+") || isTurned(x))
+            && !segment.has(Type.TOO);
     boolean section =
         !segment.places.isEmpty() && !segment.within && segment.protectedElements.isEmpty();
     boolean object = !segment.targets.isEmpty() || segment.has(Type.PRON) || section;
-    return order && moves && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
+    return order && (moves || made) && object && segment.preds.isEmpty() && !segment.has(Type.DEG);
+  }
+
+  /** The "quieter" of "don't make it quieter". */
+  private static boolean isTurned(Item item) {
+    return item.is(Type.PRED) && item.a().equals("level");
   }
 
   /** "Don't straighten it": whatever it is, it must not be done. */
@@ -48,7 +59,8 @@ final class Keeping {
 
   /** "Don't change anything", and nothing was spoken of that it could mean. */
   private boolean leavesAll(Segment segment) {
-    return saysAll(segment) && walk.carried.elementSentence != segment.sentence;
+    boolean else_ = segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
+    return saysAll(segment) && (else_ || walk.carried.elementSentence != segment.sentence);
   }
 
   /** "In the last chorus leave them as they are": parts, no section. */
@@ -221,7 +233,7 @@ final class Keeping {
     }
     if (it && i > 0 && !elements.contains(Vocabulary.MIX)) {
       // "the bass is loud, it's supposed to be, leave it"
-      walk.drafts.clear(elements, segment.sentence);
+      walk.drafts.clear(elements, segment.sentence, places);
     }
     for (String element : elements) {
       Draft draft = new Draft(element, null, places, segment, i);

@@ -47,7 +47,7 @@ public final class NoteReader {
     Segmenter.Pieces pieces = Segmenter.split(Places.join(text, context, names, tagged));
     analyse(pieces.segments(), text, speaker);
     PlaceResolver resolver = new PlaceResolver(context, names);
-    Drafts drafts = new Interpreter(pieces.segments(), resolver).read();
+    Drafts drafts = new Interpreter(pieces, resolver).read();
     return new Parsed(pieces, Settling.changes(drafts, resolver), drafts.keeps, resolver);
   }
 

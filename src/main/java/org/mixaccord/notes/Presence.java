@@ -68,6 +68,8 @@ abstract class Presence extends Masking {
       Type type = type(i);
       if (type == Type.VERB && !items.get(i).a().equals("pan")) {
         particle(i);
+      } else if (type == Type.UP && items.get(i).a().equals("push") && inTime()) {
+        use(i);
       } else if (type == Type.UP && items.get(i).a().equals("push") && pushedBack(i)) {
         use(i);
         Amount amount = degrees.number();
@@ -134,6 +136,11 @@ abstract class Presence extends Masking {
   }
 
   /** "Push them back". */
+  /** "Push it later". */
+  private boolean inTime() {
+    return found.stream().anyMatch(p -> p.aspect().equals("timing"));
+  }
+
   private boolean pushedBack(int i) {
     for (int k = i + 1; k < items.size() && k <= i + 3; k++) {
       if (type(k) == Type.PART && items.get(k).a().equals("back")) {

@@ -255,6 +255,19 @@ abstract class Properties extends Clause {
   }
 
   int operatorFor(int i) {
+    int behind = i + 1;
+    while (behind < items.size() && type(behind) == Type.DEG) {
+      behind++;
+    }
+    boolean measured =
+        behind < items.size()
+            && !used[behind]
+            && (type(behind) == Type.LESS || type(behind) == Type.MORE);
+    boolean closes = behind + 1 >= items.size() || type(behind + 1) == Type.PLACE;
+    if (measured && closes && i > 0 && copulaOrMake(i)) {
+      // "make the delay a little less"
+      return behind;
+    }
     for (int k = i - 1; k >= 0; k--) {
       Type type = type(k);
       if (!used[k] && (RAISING.contains(type) || LOWERING.contains(type))) {
@@ -274,6 +287,11 @@ abstract class Properties extends Clause {
       }
     }
     return -1;
+  }
+
+  private boolean copulaOrMake(int i) {
+    boolean make = items.stream().limit(i).anyMatch(x -> x.is(Type.ADD) || x.is(Type.AUX));
+    return make || copulaBefore(i);
   }
 
   boolean mentionsLet() {
@@ -314,10 +332,11 @@ abstract class Properties extends Clause {
             || segment.has(Type.PRAISE)
             || copulaBefore(items.size())
             || segment.has(Type.KEEP);
+    boolean asked = segment.asks && (segment.has(Type.WH) || segment.has(Type.PRON));
     if (off) {
       useAll(Type.PART);
       add(i, Pred.of("effect", "out"));
-    } else if (!told && !segment.asks && !segment.targets.isEmpty() && found.isEmpty()) {
+    } else if (!told && !segment.targets.isEmpty() && found.isEmpty() && !asked) {
       add(i, Pred.of("effect", "in"));
     }
   }

@@ -132,6 +132,14 @@ abstract class Qualities extends Properties {
       add(i, Pred.of(item.a(), opposite(item.a(), up)));
       return;
     }
+    boolean more =
+        modifier(i, Type.MORE) >= 0 && modifier(i, Type.TOO) < 0 && (should || !copulaBefore(i));
+    if (bad && more && less < 0 && !negated) {
+      // "synth more nasal please"
+      use(modifier(i, Type.MORE));
+      add(i, Pred.of(item.a(), opposite(item.a(), up)));
+      return;
+    }
     if (bad && comparative && less < 0 && !negated && wished) {
       // "make the hats harsher": wished for
       add(i, Pred.of(item.a(), opposite(item.a(), up)));

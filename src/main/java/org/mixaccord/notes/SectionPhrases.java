@@ -124,7 +124,9 @@ abstract class SectionPhrases {
         (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
             && !lastKind.isEmpty()
             && (relativeFollows(i) || exceptBefore(begin) || inBefore(begin) && closes(i));
-    if (!relative || i == begin) {
+    boolean pattern = wanted.all && wanted.ordinals.contains(2);
+    if (!relative || i == begin || pattern) {
+      // "push every second one later"
       return Optional.empty();
     }
     int end = is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1")) ? i + 1 : i;

@@ -27,6 +27,9 @@ final class Segment {
   /** Joined by "or" to the one before. */
   boolean or;
 
+  /** Names parts of which one is meant: "the trumpet or the sax". */
+  boolean either;
+
   /** A sentence that begins with "and". */
   boolean adds;
 

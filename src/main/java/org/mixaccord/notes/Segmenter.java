@@ -53,8 +53,9 @@ final class Segmenter {
    *
    * @param segments its segments, in order
    * @param chatter begin and end of sentences in which no word has a meaning here
+   * @param repair whether something is to be put right, whatever it is
    */
-  record Pieces(List<Segment> segments, List<int[]> chatter) {}
+  record Pieces(List<Segment> segments, List<int[]> chatter, boolean repair) {}
 
   static Pieces split(List<Item> placed) {
     Segmenter segmenter = new Segmenter(Sieve.of(placed));
@@ -62,7 +63,8 @@ final class Segmenter {
       segmenter.take(i);
     }
     segmenter.close(Joint.SENTENCE);
-    return new Pieces(segmenter.segments, own(segmenter.segments, placed));
+    boolean repair = placed.stream().anyMatch(x -> x.is(Type.REPAIR));
+    return new Pieces(segmenter.segments, own(segmenter.segments, placed), repair);
   }
 
   /**
@@ -153,6 +155,8 @@ final class Segmenter {
           if (item.a().equals("but")) {
             return;
           }
+        } else {
+          current.either |= item.a().equals("or") && last(current).is(Type.ELEM);
         }
       }
       case MORE, LESS -> {
@@ -212,6 +216,10 @@ final class Segmenter {
       }
       default -> current.items.add(item);
     }
+  }
+
+  private static Item last(Segment segment) {
+    return segment.items.get(segment.items.size() - 1);
   }
 
   private boolean saysSoon(int i) {

@@ -10,6 +10,8 @@ import java.util.Set;
 final class Settling {
   private static final Set<String> FULLNESS = Set.of("lows", "low mids");
 
+  private static final Set<String> HOW = Set.of("impact", "mids", "highs", "lows", "low mids");
+
   private Settling() {}
 
   static List<Draft> changes(Drafts drafts, PlaceResolver resolver) {
@@ -77,7 +79,9 @@ final class Settling {
     return other != fault
         && other.sentence == fault.sentence
         && other.element.equals(fault.element)
-        && (supersedes(other, fault) || other.pred.aspect().equals(fault.pred.aspect()))
+        && (supersedes(other, fault)
+            || saysHow(fault.pred, other.pred)
+            || other.pred.aspect().equals(fault.pred.aspect()))
         && (!other.pred.direction().equals(fault.pred.direction())
             || !other.pred.aspect().equals(fault.pred.aspect()))
         && !other.pred.complaint()
@@ -96,6 +100,20 @@ final class Settling {
         && cure.pred.direction().equals(fault.pred.direction())
         && FULLNESS.contains(cure.pred.aspect())
         && FULLNESS.contains(fault.pred.aspect());
+  }
+
+  /**
+   * "Feels soft, can it punch more?", "it disappears, so some more mids on it", "a bit sharp, could
+   * lose some top": the cure says how.
+   */
+  private static boolean saysHow(Pred fault, Pred cure) {
+    boolean level = fault.aspect().equals("level");
+    boolean raised = level && fault.direction().equals("up");
+    boolean blunted = fault.aspect().equals("harshness") && cure.aspect().equals("highs");
+    return fault.direction().equals(cure.direction())
+        && (raised && HOW.contains(cure.aspect())
+            || level && cure.aspect().equals("impact")
+            || blunted);
   }
 
   /** "Both are on the left, send the shaker to the right": the other one is where it was. */

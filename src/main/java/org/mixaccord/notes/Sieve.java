@@ -13,6 +13,7 @@ final class Sieve {
   private static final EnumSet<Type> DROPPED =
       EnumSet.of(
           Type.FILL,
+          Type.REPAIR,
           Type.ON,
           Type.OF,
           Type.TO,

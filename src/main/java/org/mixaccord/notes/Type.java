@@ -69,6 +69,7 @@ enum Type {
   WH,
   FILEQ,
   OWNWORK,
+  REPAIR,
   SUPPOSED,
   THING,
   DVERB,

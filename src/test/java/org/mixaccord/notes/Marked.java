@@ -48,7 +48,8 @@ final class Marked {
    * One of the later sets.
    *
    * @param name "third" and "eighth", by people who worked on the reader; "fourth" to "seventh",
-   *     "ninth" and "tenth", each by somebody who never saw it. Only the tenth is not learnt from
+   *     "ninth" to "twelfth", each by somebody who never saw it. Only the tenth and the eleventh
+   *     are not learnt from
    */
   static List<Note> later(String name) throws IOException {
     return notes(name + ".jsonl");
