@@ -17,6 +17,14 @@ final class Signatures {
       Pattern.compile(
           "(?i)^(?:.*@.*\\.\\p{L}{2,}.*|(?:https?://|www\\.)\\S+"
               + "|(?:(?:tel|phone|mobile?|fon|t|m)[.:]? ?)?\\+?[\\d ()/.-]{7,20})$");
+  private static final Pattern CLOSING =
+      Pattern.compile(
+          "best|all best|all the best|best wishes|(?:kind|best|warm|warmest|many)? ?regards|cheers"
+              + "|many thanks|thanks|thank you|love|lots of love|take care|speak soon|talk soon"
+              + "|yours|sincerely|yours sincerely|x+|hugs|greetings");
+  private static final Pattern NAME =
+      Pattern.compile("\\p{Lu}[\\p{L}'’.-]*(?: \\p{Lu}[\\p{L}'’.-]*){0,2}");
+  private static final Pattern AROUND = Pattern.compile("^[\\p{Pd}\\s~*]+|[\\s,.!~*]+$");
   private static final int LEAST_CONTACTS = 2;
   private static final int MOST_LINES = 8;
 
@@ -45,11 +53,51 @@ final class Signatures {
     if (from == end) {
       from = contacts(lines, end, sender);
     }
+    if (from == end) {
+      from = closing(lines, end, sender);
+    }
     List<Integer> found = new ArrayList<>();
     for (int i = from; i < end; i++) {
       found.add(i);
     }
     return found;
+  }
+
+  /** "Best," and the name under it; words of thanks alone stay, since somebody says them. */
+  private static int closing(List<String> lines, int end, String sender) {
+    if (end == 0) {
+      return end;
+    }
+    String last = bare(lines.get(end - 1));
+    int space = last.lastIndexOf(' ');
+    boolean together =
+        space > 0 && CLOSING.matcher(bare(last.substring(0, space))).matches() && end > 1;
+    if (together && isSender(last.substring(space + 1), sender)) {
+      return end - 1;
+    }
+    int above = end - 1;
+    while (above > 0 && lines.get(above - 1).isBlank()) {
+      above--;
+    }
+    boolean closes = above > 1 && CLOSING.matcher(bare(lines.get(above - 1))).matches();
+    boolean name = isSender(last, sender) || NAME.matcher(plain(lines.get(end - 1))).matches();
+    if (closes && name) {
+      return above - 1;
+    }
+    return end > 1 && isSender(last, sender) ? end - 1 : end;
+  }
+
+  private static boolean isSender(String words, String sender) {
+    String name = sender.toLowerCase(Locale.ROOT).strip();
+    return !words.isEmpty() && (name.equals(words) || name.startsWith(words + " "));
+  }
+
+  private static String bare(String line) {
+    return plain(line).toLowerCase(Locale.ROOT);
+  }
+
+  private static String plain(String line) {
+    return AROUND.matcher(line.strip()).replaceAll("");
   }
 
   /** A last paragraph of addresses and telephone numbers, with the name above them. */

@@ -103,11 +103,25 @@ class ConversationReaderTest {
         "bass down please\n\n-- \nLio Fennimar\n+47 123 45 678",
         "bass down please\n\nSent from my phone",
         "bass down please\n\nVon meinem Telefon gesendet",
+        "bass down please\n\nBest,\nLio",
+        "bass down please\n\nBest,\n\nLio Fennimar",
+        "bass down please\nKind regards\n- Lio",
         "bass down please\n\nLio Fennimar\nlio@example.org\n+47 123 45 678\nwww.example.org",
       })
   void signaturesAreLeftOut(String text) {
     assertEquals(List.of(": bass down please"), said(text));
     assertEquals(List.of(Why.SIGNATURE), left(text));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "bass down please\n\nThanks!",
+        "the bass in chorus 2\nis too loud",
+        "vocals up\nbest\nSolo quieter"
+      })
+  void wordsThatAreNoSignatureStay(String text) {
+    assertEquals(List.of(), left(text));
   }
 
   @Test
