@@ -12,12 +12,16 @@ final class Courtesies {
           "tysm", "you", "haha", "hahaha", "hehe", "lol", "imo", "imho", "tbh", "tho", "though",
           "ok", "okay", "x", "xx", "xxx", "btw", "mate", "guys");
 
+  /** Nobody closes with more of them. */
+  private static final int MOST = 8;
+
   private Courtesies() {}
 
   /** Whether nothing but such words stands from here to the end of the clause. */
   static boolean close(List<Token> tokens, int i) {
     int next = i;
     while (next < tokens.size()
+        && next - i < MOST
         && tokens.get(next).is(Kind.WORD)
         && WORDS.contains(tokens.get(next).norm())) {
       next++;

@@ -92,9 +92,20 @@ final class Tokenizer {
       case '\u2022', '*', '>' -> add(lineStart() ? Kind.BULLET : Kind.MARK, "*", 1);
       case '%' -> add(Kind.WORD, "%", 1);
       case '@' -> at();
+      case '<' -> tag();
       case '=' -> add(Kind.WORD, "=", 1);
       default -> at++;
     }
+  }
+
+  /** "<b>louder</b>", out of a mail: says nothing of the music. */
+  private void tag() {
+    int close = at + 1;
+    while (close < plain.length && close - at < LONGEST_QUOTE && plain[close] != '>') {
+      close++;
+    }
+    boolean opens = Character.isLetter(peek(1)) || peek(1) == '/' && Character.isLetter(peek(2));
+    at = opens && close < plain.length && plain[close] == '>' ? close + 1 : at + 1;
   }
 
   /** "@1:30". */
