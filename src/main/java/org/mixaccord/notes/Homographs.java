@@ -68,7 +68,8 @@ final class Homographs {
   /** How many words back a clause is looked through. */
   private static final int LOOK_BACK = 8;
 
-  private static final Set<String> UNPITCHED =
+  /** What is struck or shaken. */
+  static final Set<String> UNPITCHED =
       Set.of(
           "hi-hat",
           "cymbals",
@@ -145,6 +146,9 @@ final class Homographs {
       case "way":
         // "a way to", but not "way too loud"
         return i > 0 && ONE_WAY.contains(word(i - 1)) ? filler(i, 1) : null;
+      case "yet":
+        // "shouldn't be there yet in chorus 1"
+        return i > 0 && tokens.get(i - 1).is(Kind.WORD) ? filler(i, 1) : null;
       case "good", "well":
         // "I can not hear the harmonies good there"
         return hears() ? filler(i, 1) : null;

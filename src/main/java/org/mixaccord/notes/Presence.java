@@ -92,6 +92,10 @@ abstract class Presence extends Masking {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (goes(i)) {
         add(i, Pred.of("mute", "out"));
+      } else if (type == Type.OUT && i + 1 < items.size() && type(i + 1) == Type.MORE) {
+        // "I don't need more drums"
+        use(i);
+        use(i + 1);
       } else if (type == Type.OUT || type == Type.CUT) {
         take(i);
       } else if (type == Type.IN && items.get(i).a().equals("come") && tellsWhen()) {

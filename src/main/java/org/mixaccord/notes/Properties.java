@@ -77,7 +77,8 @@ abstract class Properties extends Clause {
       add(i, Pred.of("highs", "up"));
       return;
     }
-    if (problem && aspect.equals("harshness") && mentions("sibilance")) {
+    boolean how = aspect.equals("harshness") || aspect.equals("noise") && op < 0;
+    if (problem && how && mentions("sibilance")) {
       return;
     }
     if (problem) {
@@ -199,13 +200,24 @@ abstract class Properties extends Clause {
   }
 
   /** "Needs more edge": what is mostly a fault can be asked for. */
+  /** "Her esses back up a bit". */
+  private boolean backUp(int op) {
+    return op > 0
+        && type(op) == Type.UP
+        && type(op - 1) == Type.PART
+        && items.get(op - 1).a().equals("back");
+  }
+
   boolean wishedFor(int i, int op) {
     String aspect = items.get(i).a();
     boolean either = aspect.equals("harshness") || aspect.equals("sibilance");
     return either
         && op >= 0
-        && (op < i || type(op) == Type.IN && !items.get(op).a().equals("come"))
-        && (type(op) == Type.IN || type(op) == Type.MORE || type(op) == Type.NOTENOUGH)
+        && (op < i || type(op) == Type.IN && !items.get(op).a().equals("come") || backUp(op))
+        && (type(op) == Type.IN
+            || type(op) == Type.MORE
+            || type(op) == Type.NOTENOUGH
+            || backUp(op))
         && !copulaBefore(op)
         && !negatedBefore(i);
   }

@@ -2,25 +2,15 @@ package org.mixaccord.notes;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
 /** Reads sections with their numbers and ordinals: "both choruses", "V1-V2", "the last two". */
-abstract class SectionPhrases {
+abstract class SectionPhrases extends PlaceWords {
   private static final Set<String> SUNG =
       Set.of("line", "lines", "word", "words", "syllable", "phrase", "phrases");
-  static final EnumSet<Type> JOINTS =
-      EnumSet.of(Type.STOP, Type.ASK, Type.BULLET, Type.MARK, Type.CONJ, Type.DASH, Type.ALSOTHIS);
-
-  /** No phrase of a place has more words. */
-  private static final int LONGEST = 16;
-
-  final String text;
   final SectionNames names;
-  final List<Item> items;
 
   /** The kind of section named last, for "the second one". */
   String lastKind = "";
@@ -37,9 +27,8 @@ abstract class SectionPhrases {
   private final Slices slices;
 
   SectionPhrases(String text, NoteContext context, SectionNames names, List<Item> items) {
-    this.text = text;
+    super(text, items);
     this.names = names;
-    this.items = items;
     this.slices = new Slices(names, context.bars());
   }
 
@@ -124,6 +113,10 @@ abstract class SectionPhrases {
         (!wanted.ordinals.isEmpty() || wanted.fromLast > 0 || wanted.all)
             && !lastKind.isEmpty()
             && (relativeFollows(i) || exceptBefore(begin) || inBefore(begin) && closes(i));
+    Optional<Found> bare = i == begin ? bareNumber(begin) : Optional.empty();
+    if (bare.isPresent()) {
+      return bare;
+    }
     boolean pattern = wanted.all && wanted.ordinals.contains(2);
     if (!relative || i == begin || pattern) {
       // "push every second one later"
@@ -135,30 +128,25 @@ abstract class SectionPhrases {
     return meant.is(Place.Kind.UNKNOWN) ? Optional.empty() : place(meant, end);
   }
 
+  /** "Louder in 2", after a section of that kind was named. */
+  private Optional<Found> bareNumber(int i) {
+    boolean counted =
+        is(i, Type.NUMBER)
+            && items.get(i).signed() == 0
+            && items.get(i).value() >= 1
+            && items.get(i).value() <= names.ofKind(lastKind).size()
+            && items.get(i).value() == Math.rint(items.get(i).value());
+    boolean listed = i > 1 && is(i - 1, Type.CONJ) && is(i - 2, Type.NUMBER) && inBefore(i - 2);
+    if (!counted || lastKind.isEmpty() || !(inBefore(i) || listed) || !closes(i + 1)) {
+      return Optional.empty();
+    }
+    WantedSections wanted = new WantedSections();
+    wanted.ordinals.add((int) items.get(i).value());
+    return place(resolve(lastKind, wanted, i, i + 1), i + 1);
+  }
+
   private boolean relativeFollows(int i) {
     return is(i, Type.ONEW) || (is(i, Type.NUMWORD) && items.get(i).a().equals("1"));
-  }
-
-  /** "In the second", after a section of that kind was named. */
-  private boolean inBefore(int begin) {
-    int before = begin - 1;
-    while (before >= 0 && is(before, Type.FILL)) {
-      before--;
-    }
-    return is(before, Type.MARKW);
-  }
-
-  private boolean closes(int i) {
-    return i >= items.size() || JOINTS.contains(type(i));
-  }
-
-  /** "Every chorus except the first". */
-  private boolean exceptBefore(int begin) {
-    int before = begin - 1;
-    while (isArticle(before) && before >= 0) {
-      before--;
-    }
-    return is(before, Type.EXCEPT);
   }
 
   private boolean isSlice(int i) {
@@ -328,32 +316,6 @@ abstract class SectionPhrases {
       section = section.substring(4);
     }
     return List.of(section);
-  }
-
-  int skip(int i) {
-    int next = i;
-    while (next < items.size() && next - i < LONGEST && isArticle(next)) {
-      next++;
-    }
-    return next;
-  }
-
-  private boolean isArticle(int i) {
-    return is(i, Type.FILL) || is(i, Type.OF);
-  }
-
-  boolean is(int i, Type type) {
-    return i >= 0 && i < items.size() && items.get(i).type() == type;
-  }
-
-  Type type(int i) {
-    return items.get(i).type();
-  }
-
-  String words(int from, int to) {
-    return text.substring(items.get(from).start(), items.get(to - 1).end())
-        .toLowerCase(Locale.ROOT)
-        .replaceAll("\\s+", " ");
   }
 
   Place between(Place first, Place last) {

@@ -150,7 +150,8 @@ final class Sieve {
     boolean where =
         i + 1 < placed.size()
             && (placed.get(i + 1).is(Type.MARKW) || placed.get(i + 1).is(Type.PLACE));
-    return many || length == "one".length() && the && where;
+    boolean those = length == "one".length() || item.is(Type.ONEW) && length == "ones".length();
+    return many || those && the && where;
   }
 
   /** "Less sub in the kick", "the bass in her voice": a range of it, not a part. */

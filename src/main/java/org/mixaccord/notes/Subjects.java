@@ -22,7 +22,8 @@ final class Subjects {
 
   /** "Leave the drums in C1, C2 a little more": more of what was to be left alone elsewhere. */
   private List<String> keptJustBefore(Segment segment, Pred pred) {
-    if (walk.drafts.keeps.isEmpty() || !segment.placeLeads || !pred.generic() || pred.complaint()) {
+    boolean it = pred.generic() || segment.has(Type.PRON);
+    if (walk.drafts.keeps.isEmpty() || !segment.placeLeads || !it || pred.complaint()) {
       return List.of();
     }
     Draft last = walk.drafts.keeps.get(walk.drafts.keeps.size() - 1);

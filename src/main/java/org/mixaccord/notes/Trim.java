@@ -48,6 +48,15 @@ final class Trim {
             segment.aside.add(later.a());
           }
         }
+        Item last = items.get(items.size() - 1);
+        boolean makes = item.a().equals("makes");
+        if (makes
+            && !parts
+            && last.is(Type.PLACE)
+            && kept.stream().noneMatch(x -> x.is(Type.PLACE))) {
+          // "the pumping makes me seasick in the breakdown"
+          kept.add(last);
+        }
         return items.size();
       case COND:
         // "I'd be happy if the ending faded longer"
