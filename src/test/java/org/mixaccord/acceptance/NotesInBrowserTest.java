@@ -160,6 +160,40 @@ class NotesInBrowserTest extends UploadStage {
     assertThat(phone.page.locator(".unsent")).hasCount(0);
   }
 
+  /** The engineer's bulk address answered the artist 403, so the two could not be put aside. */
+  @Test
+  void theLastWordSettlesThatNeitherOfTheTwoIsWanted() {
+    asks(band.artist(), "up");
+    asks(band.manager(), "down");
+    phone.page.reload();
+    phone.button("Neither of them").click();
+    assertThat(phone.page.getByText("Neither of them")).hasCount(0);
+    assertThat(phone.page.locator(".refused")).hasCount(0);
+    List<Map<String, Object>> changes =
+        band.engineer().get("/songs/" + band.song() + "/changes").path("");
+    assertEquals(
+        List.of("withdrawn", "withdrawn"), changes.stream().map(c -> c.get("state")).toList());
+    assertEquals(
+        List.of("settled: neither of them", "settled: neither of them"),
+        changes.stream().map(c -> c.get("reason")).toList());
+  }
+
+  private void asks(Api who, String direction) {
+    Map<String, Object> change =
+        Map.of("element", "snare", "aspect", "level", "direction", direction, "where", List.of());
+    who.post(
+            "/songs/" + band.song() + "/notes",
+            Map.of(
+                "text",
+                "snare " + direction,
+                "bounce",
+                mix1,
+                "reading",
+                Map.of("changes", List.of(change), "keeps", List.of())))
+        .then()
+        .statusCode(201);
+  }
+
   private void write(String words) {
     field().fill(words);
   }

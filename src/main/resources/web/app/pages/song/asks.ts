@@ -121,9 +121,13 @@ function contradiction(context: Context, group: Change[]): TemplateResult {
   const sections = sectionsOf(group[0]!.where, data.sections).filter((n) => context.marks.has(n));
   const name = `settle ${group[0]!.id}`;
   const parts = [...new Set(group.map((c) => partWords(c.element)))].join(' and ');
-  const leave = () => api.post(`/songs/${data.song.id}/changes/marking`, {
-    changes: group.map((c) => c.id), state: 'withdrawn', reason: 'Neither of the two, says the last word.',
-  });
+  const leave = async () => {
+    for (const c of group) {
+      // Each is read anew: withdrawing the first ends the contradiction of the next.
+      const { value, etag } = await api.getTagged<Change>(`/changes/${c.id}`);
+      if (value.state !== 'withdrawn') await api.patch(`/changes/${c.id}`, { state: 'withdrawn', reason: 'settled: neither of them' }, { etag });
+    }
+  };
   return html`<div class="slip mine"><h3>${parts}${sections.length > 0 ? ` in ${sectionWords(sections)}` : ''}</h3>
     <div class="against">${brace()}<ul>${group.map((c) => html`<li>${capital(nameOf(data, c.author, me))}: <span class="said">${c.text}</span></li>`)}</ul></div>
     <div class="ear">
