@@ -66,6 +66,11 @@ export function bounceName(bounce: Pick<Bounce, 'label' | 'number'>): string {
 }
 
 /** Asked ones can be marked done or left; done ones can be taken back until the mix is sent. */
-export function mayMark(change: Change): boolean {
-  return change.state === 'asked' || change.state === 'done';
+export function mayMark(change: Change, mains: readonly Bounce[]): boolean {
+  return change.state === 'asked' || (change.state === 'done' && !mains.some((mix) => mix.id === change.doneIn && mix.sent));
+}
+
+/** Whether these can have been done in a mix: not in the very one they were written about, once that is sent. */
+export function mayBeDoneIn(changes: readonly Change[], mix: Bounce | null | undefined): boolean {
+  return !!mix && (!mix.sent || changes.every((change) => change.bounce !== mix.id));
 }

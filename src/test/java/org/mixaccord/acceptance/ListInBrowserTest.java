@@ -148,10 +148,18 @@ class ListInBrowserTest extends UploadStage {
     for (Locator box : desk.page.locator(".chg input[type=checkbox][aria-label^='Tick']").all()) {
       box.check();
     }
+    // Nothing is done in the very mix it was asked on; the ticks wait for the next one.
+    assertThat(desk.see(".act", "Mix 1 has been sent. Bring in the next mix")).isVisible();
+    assertThat(desk.button("Done in Mix 1")).hasCount(0);
+    int ticked = desk.page.locator(".chg input[type=checkbox]:checked").count();
+    measured("Ebb mix 2.wav", Takes.second().wav());
+    desk.page.reload();
+    assertThat(desk.see(".act", ticked + " ticked")).isVisible();
     desk.page
-        .getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Done in Mix 1"))
+        .getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName("Done in Pass 2"))
         .click();
     assertThat(desk.see(".tabs", "0 open")).isVisible();
+    assertThat(desk.page.locator(".chg input[type=checkbox]:checked")).hasCount(0);
 
     desk.page.getByText("Take the list along").click();
     assertThat(desk.page.locator("mix-take-along textarea"))
@@ -209,6 +217,62 @@ class ListInBrowserTest extends UploadStage {
     Download silent = desk.page.waitForDownload(() -> desk.link("Markers alone").click());
     assertThat(desk.see(".fold", "Pass 2")).isVisible();
     assertTrue(silent.suggestedFilename().endsWith(".wav"), silent.suggestedFilename());
+    assertEquals(List.of(), screens.complaints());
+  }
+
+  @Test
+  void whatIsTypedStaysWhenSomebodyElseChangesTheLine() {
+    band.artist()
+        .post(
+            "/songs/" + band.song() + "/notes",
+            Map.of("text", "drums up a touch in the chorus", "bounce", mix))
+        .then()
+        .statusCode(201);
+    Screen one = desk();
+    Screen other = screens.deskBehind("engineer-2", band.engineer().cookie());
+    other.page.navigate("/songs/" + band.song() + "/list");
+    for (Screen screen : List.of(one, other)) {
+      Locator drums = line(screen, "Drums: up, a touch");
+      drums.locator(".tools summary").click();
+      drums.getByText("Edit…").click();
+    }
+    Locator typed = other.page.getByLabel("How much");
+    typed.fill("6 dB");
+    one.page.getByLabel("How much").fill("4 dB");
+    one.button("Keep it so").click();
+    assertThat(line(one, "Drums: up, 4 dB")).isVisible();
+    assertThat(other.see(".tools", "Somebody has changed this line meanwhile")).isVisible();
+    assertThat(typed).hasValue("6 dB");
+    other.button("Keep it so").click();
+    assertThat(other.see(".chg [role=alert]", "changed")).isVisible();
+    assertThat(typed).hasValue("6 dB");
+    other.button("Begin with that").click();
+    assertThat(typed).hasValue("4 dB");
+    typed.fill("6 dB");
+    other.button("Keep it so").click();
+    assertThat(line(one, "Drums: up, 6 dB")).isVisible();
+  }
+
+  @Test
+  void theBandsNotesAreSentByTheLastWordWithOnePress() {
+    band.engineer()
+        .patch("/projects/" + band.project(), Map.of("gatherNotes", true))
+        .then()
+        .statusCode(200);
+    Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
+    phone.page.navigate("/songs/" + band.song());
+    phone.until("state.lead?.id === '" + mix + "'");
+    phone.page.locator("mix-note textarea").fill("drums up a touch in the chorus");
+    phone.button("Send note").click();
+    assertThat(phone.see("mix-note", "Kept with the band’s notes. You send them")).isVisible();
+    Locator waiting = phone.see("#band-notes", "Notes of one person wait to be sent.");
+    assertThat(waiting).isVisible();
+    assertEquals(0, phone.overhang());
+    screens.pictures("band-notes");
+    waiting.locator("button").click();
+    assertThat(waiting).isHidden();
+    assertEquals(
+        1, band.engineer().get("/songs/" + band.song() + "/changes").jsonPath().getList("").size());
     assertEquals(List.of(), screens.complaints());
   }
 

@@ -95,6 +95,21 @@ class NotesInBrowserTest extends UploadStage {
     assertEquals(0, notesOn(mix2).stream().filter(n -> n.get("bounce").equals(mix2)).count());
   }
 
+  /** The words are read anew a moment after typing; whoever sends sooner keeps the corrections. */
+  @Test
+  void aCorrectionHoldsWhenMoreIsTypedAndSentAtOnce() {
+    write(WORDS);
+    phone.page.locator("mix-note .read").getByText("Change").click();
+    phone.button("I did not ask for this").click();
+    write(WORDS + ", thanks!");
+    phone.button("Send note").click();
+    assertThat(phone.see("mix-note", "Sent.")).isVisible();
+    assertEquals(WORDS + ", thanks!", notes().get(0).get("text"));
+    assertEquals(
+        List.of(),
+        band.engineer().get("/songs/" + band.song() + "/changes").jsonPath().getList(""));
+  }
+
   /** The answer gets lost, not the note: the page tries again, and the server knows it already. */
   @Test
   void aNoteWhoseAnswerWasLostIsNotWrittenTwice() {

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { ChangeAnswer, ChangeState, Id } from '../../api/types.ts';
+import type { Bounce, ChangeAnswer, ChangeState, Id } from '../../api/types.ts';
 import type { Sheet } from '../../state/sheet.ts';
-import { bounceName, mayMark } from '../../state/sheet.ts';
+import { bounceName, mayBeDoneIn, mayMark } from '../../state/sheet.ts';
 
 /** Which of the two small forms of the bar is open. */
 export type Marking = 'none' | 'differently' | 'left';
@@ -24,19 +24,22 @@ const REASONS: ReadonlyArray<readonly [ChangeAnswer, string]> = [
 /** The bar for what is ticked: it stays in view, and is not there while nothing is ticked. */
 export function actBar(marked: ReadonlySet<Id>, sheet: Sheet, marking: Marking, running: boolean, acts: Acts): TemplateResult | typeof nothing {
   const newest = sheet.mains.find((bounce) => bounce.id === sheet.song.newest?.bounce);
-  if (marked.size === 0 && !sheet.changes.some(mayMark)) return nothing;
+  if (marked.size === 0 && !sheet.changes.some((change) => mayMark(change, sheet.mains))) return nothing;
   if (marked.size === 0) {
     return html`<p class="act quiet" role="status">Tick what is done or left; one press marks all of it.</p>`;
   }
   const changes = sheet.changes.filter((change) => marked.has(change.id));
   const asked = changes.every((change) => change.state === 'asked');
   const done = changes.every((change) => change.state === 'done');
+  const doable = mayBeDoneIn(changes, newest);
   return html`<div class="act" role="group" aria-label="For what is ticked">
     <b role="status">${marked.size} ticked</b>
     <span class="btns">
       ${asked
-        ? html`<button class="btn main" type="button" ?disabled=${running} @click=${() => acts.mark('done', 'as-asked')}>Done in ${newest ? bounceName(newest) : 'the newest mix'}</button>
-            <button class="btn" type="button" aria-expanded=${marking === 'differently'} @click=${() => acts.choose(marking === 'differently' ? 'none' : 'differently')}>Differently…</button>
+        ? html`${doable
+              ? html`<button class="btn main" type="button" ?disabled=${running} @click=${() => acts.mark('done', 'as-asked')}>Done in ${bounceName(newest!)}</button>
+                <button class="btn" type="button" aria-expanded=${marking === 'differently'} @click=${() => acts.choose(marking === 'differently' ? 'none' : 'differently')}>Differently…</button>`
+              : nothing}
             <button class="btn" type="button" aria-expanded=${marking === 'left'} @click=${() => acts.choose(marking === 'left' ? 'none' : 'left')}>Left…</button>`
         : nothing}
       ${asked && changes.length > 1 ? html`<button class="btn" type="button" ?disabled=${running} @click=${acts.join}>Work them as one</button>` : nothing}
@@ -44,11 +47,19 @@ export function actBar(marked: ReadonlySet<Id>, sheet: Sheet, marking: Marking, 
       ${asked || done ? nothing : html`<span>Tick either open ones or done ones.</span>`}
       <button class="btn plain" type="button" @click=${acts.clear}>Untick all</button>
     </span>
-    ${marking === 'none' ? html`<span class="small quiet wide-only">Nobody else sees this until you send the mix.</span>` : nothing}
+    ${marking === 'none' && (asked || done) ? html`<span class=${doable || done ? 'small quiet wide-only' : 'small'}>${seenWords(newest, asked && !doable)}</span>` : nothing}
     ${asked && marking === 'left' ? leftForm(running, acts) : nothing}
-    ${asked && marking === 'differently' ? differentlyForm(running, acts) : nothing}
+    ${asked && doable && marking === 'differently' ? differentlyForm(running, acts) : nothing}
     ${acts.refusal()}
   </div>`;
+}
+
+function seenWords(newest: Bounce | undefined, waits: boolean): string {
+  if (!newest) return 'Bring in the next mix, then mark what you did in it; your ticks stay.';
+  if (waits) return `${bounceName(newest)} has been sent. Bring in the next mix, then mark what you did in it; your ticks stay.`;
+  return newest.sent
+    ? `${bounceName(newest)} has been sent: everybody sees this at once.`
+    : 'Nobody else sees what is done until you send the mix.';
 }
 
 function leftForm(running: boolean, acts: Acts): TemplateResult {
@@ -64,6 +75,7 @@ function leftForm(running: boolean, acts: Acts): TemplateResult {
       <label>In your words <input type="text" name="reason" required maxlength="1000" autocomplete="off"></label>
       <button class="btn main" type="submit" ?disabled=${running}>Leave</button>
     </div>
+    <p class="small quiet">Everybody sees this at once.</p>
   </form>`;
 }
 

@@ -6,10 +6,11 @@ import { Page } from '../../page.ts';
 import { head, way, whenThere } from '../../signs/frame.ts';
 import { none, roundAtWork, roundWords, tally } from '../../signs/signs.ts';
 import { chosen, groupList, isLater, passes, tallyOf, type Choice, type Filter, type ListGroup, type Order } from '../../state/list.ts';
-import { loading, loadInto, type Load } from '../../state/load.ts';
-import { loadSheet, mayMark, type Sheet } from '../../state/sheet.ts';
+import { idle, loading, loadInto, type Load } from '../../state/load.ts';
+import { loadSheet, mayBeDoneIn, mayMark, type Sheet } from '../../state/sheet.ts';
+import { keepTicks, keptTicks } from '../../state/ticks.ts';
 import { capital, count } from '../../words/numbers.ts';
-import { writingWords } from '../../words/gathering.ts';
+import { waitingWords, writingWords } from '../../words/gathering.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import type { AskedFields } from '../asking/ask-fields.ts';
 import { actBar, type Marking } from './list-acts.ts';
@@ -33,8 +34,11 @@ class ListPage extends Page {
   declare private marking: Marking;
   /** The one small form that is open, by its name and change. */
   declare private opened: string;
+  /** The change of that form, as it was then. */
+  declare private asOpened: Change | null;
   declare private choice: Choice;
   declare private parts: readonly AskedFields[];
+  declare private sentTogether: boolean;
   static properties = {
     ...Page.properties,
     sheet: { state: true },
@@ -43,8 +47,10 @@ class ListPage extends Page {
     marked: { state: true },
     marking: { state: true },
     opened: { state: true },
+    asOpened: { state: true },
     choice: { state: true },
     parts: { state: true },
+    sentTogether: { state: true },
   };
 
   constructor() {
@@ -55,8 +61,10 @@ class ListPage extends Page {
     this.marked = new Set();
     this.marking = 'none';
     this.opened = '';
+    this.asOpened = null;
     this.choice = { asker: null, round: null };
     this.parts = [];
+    this.sentTogether = false;
   }
 
   private get song(): Id {
@@ -65,6 +73,7 @@ class ListPage extends Page {
 
   protected open(): void {
     this.titled('Change list');
+    this.marked = keptTicks(this.song);
     void this.ask();
     const again = gathered(this.scope, () => void this.ask());
     followSong(this.song, this.scope, (event) => event.type === 'progress' || again(), again);
@@ -77,22 +86,40 @@ class ListPage extends Page {
     });
     if (this.sheet.phase !== 'ready') return;
     this.titled(`Change list, ${this.sheet.value.song.title}`);
-    const still = new Set(this.sheet.value.changes.filter(mayMark).map((change) => change.id));
-    this.marked = new Set([...this.marked].filter((id) => still.has(id)));
+    const { changes, mains } = this.sheet.value;
+    const still = new Set(changes.filter((change) => mayMark(change, mains)).map((change) => change.id));
+    this.tick([...this.marked].filter((id) => still.has(id)));
+  }
+
+  /** These are ticked, and no others. */
+  private tick(ids: readonly Id[]): void {
+    this.marked = new Set(ids);
+    keepTicks(this.song, this.marked);
+  }
+
+  /** What is ticked and in view: what a filter hides is not marked with it. */
+  private get inView(): ReadonlySet<Id> {
+    if (this.sheet.phase !== 'ready') return new Set();
+    const shown = this.sheet.value.changes.filter((change) => chosen(change, this.choice) && passes(change, this.filter));
+    return new Set(shown.map((change) => change.id).filter((id) => this.marked.has(id)));
   }
 
   /** D marks all that is ticked as done, unless somebody is typing. */
   private pressed(event: KeyboardEvent): void {
     if (event.key.toLowerCase() !== 'd' || event.metaKey || event.ctrlKey || event.altKey) return;
     if ((event.target as Element).closest('input:not([type="checkbox"]):not([type="radio"]), textarea, select')) return;
-    if (this.marked.size > 0) this.mark('done', 'as-asked');
+    const { inView, sheet } = this;
+    if (inView.size === 0 || sheet.phase !== 'ready') return;
+    const newest = sheet.value.mains.find((mix) => mix.id === sheet.value.song.newest?.bounce);
+    const changes = sheet.value.changes.filter((change) => inView.has(change.id));
+    if (mayBeDoneIn(changes, newest)) this.mark('done', 'as-asked');
   }
 
   private mark(state: ChangeState, answer?: ChangeAnswer, reason?: string): void {
-    const changes = [...this.marked];
+    const changes = [...this.inView];
     void this.run('mark', async () => {
       await api.post(`/songs/${this.song}/changes/marking`, { changes, state, answer, reason: reason || undefined });
-      this.marked = new Set();
+      this.tick([...this.marked].filter((id) => !changes.includes(id)));
       this.marking = 'none';
       await this.ask();
     });
@@ -102,14 +129,22 @@ class ListPage extends Page {
     toggle: (change) => {
       const marked = new Set(this.marked);
       if (!marked.delete(change.id)) marked.add(change.id);
-      this.marked = marked;
+      this.tick([...marked]);
+      // Why the last press was refused says nothing of other ticks.
+      if (!this.running) this.press = idle;
     },
     open: (form, change) => {
       const name = `${form} ${change.id}`;
       this.opened = this.opened === name ? '' : name;
+      this.asOpened = this.opened === '' ? null : change;
       if (form === 'split') this.parts = [fieldsOf(change), fieldsOf(change)];
     },
     isOpen: (form, change) => this.opened === `${form} ${change.id}`,
+    asOpened: (change) => (this.asOpened?.id === change.id ? this.asOpened : change),
+    reopen: (change) => {
+      this.asOpened = change;
+      this.press = idle;
+    },
     parts: () => this.parts,
     setParts: (parts) => (this.parts = parts),
     split: (change, parts) => this.post(change.id, `/changes/${change.id}/splitting`, { parts }),
@@ -139,6 +174,14 @@ class ListPage extends Page {
     });
   }
 
+  private sendTogether(): void {
+    void this.run('round', async () => {
+      await api.post(`/songs/${this.song}/rounds/current/notes-sending`, {});
+      this.sentTogether = true;
+      await this.ask();
+    });
+  }
+
   private post(what: Id, path: string, body: object = {}): void {
     void this.run(what, async () => {
       await api.post(path, body);
@@ -149,10 +192,10 @@ class ListPage extends Page {
 
   /** What is ticked is worked as one from now on. */
   private join(): void {
-    const changes = [...this.marked];
+    const changes = [...this.inView];
     void this.run('mark', async () => {
       await api.post(`/songs/${this.song}/changes/joining`, { changes });
-      this.marked = new Set();
+      this.tick([]);
       await this.ask();
     });
   }
@@ -188,11 +231,11 @@ class ListPage extends Page {
         ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>
           <mix-conversation .sheet=${sheet} @written=${() => void this.ask()}></mix-conversation>` : nothing}
         <mix-take-along .sheet=${sheet}></mix-take-along>
-        ${works ? actBar(this.marked, sheet, this.marking, this.running, {
+        ${works ? actBar(this.inView, sheet, this.marking, this.running, {
             choose: (marking) => (this.marking = marking),
             mark: (state, answer, reason) => this.mark(state, answer, reason),
             join: () => this.join(),
-            clear: () => (this.marked = new Set()),
+            clear: () => this.tick([]),
             refusal: () => this.refusal('mark'),
           }) : nothing}
       </main>`;
@@ -226,9 +269,10 @@ class ListPage extends Page {
             <p class="small">Closes this round’s list; later notes wait for the next.</p>`
         : nothing}
       ${song.writing > 0 && song.may.includes('work-list') ? html`<p>${writingWords(song)}</p>` : nothing}
-      ${song.gatherNotes && song.may.includes('send-gathered')
-        ? html`<p class="btns end"><button class="btn" type="button" ?disabled=${this.running} @click=${() => this.post('round', `/songs/${song.id}/rounds/current/notes-sending`)}>Send our notes</button></p>`
+      ${song.gatherNotes && song.writing > 0 && song.may.includes('send-gathered')
+        ? html`<p>${waitingWords(song)}</p><p class="btns end"><button class="btn" type="button" ?disabled=${this.running} @click=${() => this.sendTogether()}>Send our notes</button></p>`
         : nothing}
+      ${this.sentTogether ? html`<p class="saved" role="status">Your notes are with the engineer.</p>` : nothing}
       ${this.refusal('round')}`;
   }
 

@@ -26,6 +26,10 @@ export interface Hand {
   /** Opens or closes a small form under a change. */
   open(form: FormName, change: Change): void;
   isOpen(form: FormName, change: Change): boolean;
+  /** A change as it was when its form was opened: what is typed there is about that. */
+  asOpened(change: Change): Change;
+  /** Begins its form again with what is there now. */
+  reopen(change: Change): void;
   /** The lines a change is being split into. */
   parts(change: Change): readonly AskedFields[];
   setParts(parts: readonly AskedFields[]): void;
@@ -83,7 +87,7 @@ function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, 
   const what = whatWords(change);
   const works = sheet.song.may.includes('work-list');
   return html`<li class="chg">
-    ${works && mayMark(change)
+    ${works && mayMark(change, sheet.mains)
       ? html`<input type="checkbox" aria-label="Tick: ${what}, ${whereWords(change.where)}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
       : html`<span class="box">${sign(change.state)}</span>`}
     <div class="ask-w">

@@ -1,11 +1,12 @@
 /** What can be made of a line of the list: other fields, several lines, another place, new work. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { keyed } from 'lit/directives/keyed.js';
 import type { Change, Id } from '../../api/types.ts';
 import { isOpen, type Line } from '../../state/list.ts';
 import { me } from '../../state/me.ts';
 import type { Sheet } from '../../state/sheet.ts';
-import { NEW_WORK_WORDS, partWords } from '../../words/changes.ts';
-import { isStretch } from '../../words/sections.ts';
+import { askWords, NEW_WORK_WORDS, partWords } from '../../words/changes.ts';
+import { isStretch, whereWords } from '../../words/sections.ts';
 import { askFields, askFrom, type AskChoices, type AskedFields } from '../asking/ask-fields.ts';
 import type { Hand } from './list-rows.ts';
 
@@ -52,17 +53,21 @@ function choicesOf(change: Change, sheet: Sheet): AskChoices {
   };
 }
 
-function editForm(change: Change, sheet: Sheet, hand: Hand): TemplateResult {
+function editForm(now: Change, sheet: Sheet, hand: Hand): TemplateResult {
+  const change = hand.asOpened(now);
+  const moved = change.etag !== now.etag;
   const send = (event: SubmitEvent) => {
     event.preventDefault();
     hand.patch(change, askFrom(event.target as HTMLFormElement, change));
   };
-  return html`<form class="form fields" aria-label="What is asked" @submit=${send}>
+  return html`${keyed(change.etag, html`<form class="form fields" aria-label="What is asked" @submit=${send}>
     <p class="help">The words stay as they were written.</p>
+    ${moved ? html`<p class="stray" role="status">Somebody has changed this line meanwhile. Now it is: ${partWords(now.element)} ${askWords(now)}, ${whereWords(now.where)}.
+      <button class="btn plain" type="button" @click=${() => hand.reopen(now)}>Begin with that</button></p>` : nothing}
     ${askFields(change, choicesOf(change, sheet))}
     <p class="btns"><button class="btn" type="submit">Keep it so</button>
       <button class="btn plain" type="button" @click=${() => hand.open('edit', change)}>Never mind</button></p>
-  </form>`;
+  </form>`)}`;
 }
 
 function splitForm(change: Change, sheet: Sheet, hand: Hand): TemplateResult {

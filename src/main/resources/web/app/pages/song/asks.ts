@@ -1,6 +1,7 @@
 /** What waits for this person's ears: their asks done, questions, notes against each other, the whole mix. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
+import { waitingWords } from '../../words/gathering.ts';
 import type { Change, Question, Says } from '../../api/types.ts';
 import { brace, mark, refused, said, sign } from '../../signs/signs.ts';
 import { askSign, askWords, partWords } from '../../words/changes.ts';
@@ -98,6 +99,18 @@ function question(context: Context, q: Question): TemplateResult {
       <p class="btns"><button class="btn" type="submit">Answer</button></p></form></details>
     <p><button class="btn plain flush" type="button" ?disabled=${context.running === name} @click=${() => answer({ skip: true })}>Skip it, let the engineer decide</button></p>
     ${refused(context.refusals.get(name))}</div>`;
+}
+
+/** The band's notes, for the person who sends them together. */
+export function bandNotes(context: Context): TemplateResult | typeof nothing {
+  const { song } = context.data;
+  if (!song.gatherNotes || song.writing === 0 || !context.may('send-gathered')) return nothing;
+  const name = 'send together';
+  return html`<section class="part" id="band-notes"><h2>The band’s notes</h2><div class="slip mine">
+    <p>${waitingWords(song)} They go to the engineer together, when you send them.</p>
+    <p class="btns"><button class="btn main" type="button" ?disabled=${context.running === name} @click=${() => context.press(name, () => api.post(`/songs/${song.id}/rounds/current/notes-sending`, {}))}>Send our notes</button>
+      <a href="/songs/${song.id}/list">Read the list first</a></p>
+    ${refused(context.refusals.get(name))}</div></section>`;
 }
 
 /** Notes against each other, for the person with the last word. */

@@ -7,6 +7,7 @@ import { askSign, askWords, ANSWER_WORDS, partWords, SEEN_WORDS } from '../../wo
 import { writingWords } from '../../words/gathering.ts';
 import { capital, clock, count, figure, signedFigure } from '../../words/numbers.ts';
 import { mixName, nameOf, standing, touches, wholeSong, type Context } from './context.ts';
+import { mayBeDoneIn } from '../../state/sheet.ts';
 
 /** What measuring says, for those who may see it. */
 export interface Evidence {
@@ -135,8 +136,8 @@ function ask(context: Context, change: Change, evidence: Evidence, actions: Char
     <p class="meta">${again ? nothing : html`<span>${[...new Set(who.map((w) => capital(nameOf(data, w, me))))].join(', ')}</span>`} ${stateOf(change)}</p>
     ${verdict ? html`<span class=${['too-far', 'opposite', 'not-seen'].includes(verdict.seen) ? 'ev stray' : 'ev'}>${verdict.measuredDb === null ? nothing : html`<b>${signedFigure(verdict.measuredDb, 'dB')}</b>, `}${SEEN_WORDS[verdict.seen]}</span>` : nothing}
     ${change.conflictsWith.length > 0 ? html`<span class="ev">Against ${change.conflictsWith.map((id) => nameOf(data, data.changes.find((c) => c.id === id)?.author ?? null, me)).join(', ')}; waits for the last word</span>` : nothing}
-    ${!again && change.state === 'asked' && change.conflictsWith.length === 0 && context.may('work-list') && data.lead
-      ? html`<button class="btn plain tick" type="button" data-done=${change.id} ?disabled=${context.running === `done ${change.id}`} @click=${() => actions.done(change)}>${sign('done')}Done in ${mixName(data, data.lead.id)}</button>` : nothing}
+    ${!again && change.state === 'asked' && change.conflictsWith.length === 0 && context.may('work-list') && mayBeDoneIn([change], data.lead)
+      ? html`<button class="btn plain tick" type="button" data-done=${change.id} ?disabled=${context.running === `done ${change.id}`} @click=${() => actions.done(change)}>${sign('done')}Done in ${mixName(data, data.lead!.id)}</button>` : nothing}
     ${!again && change.state === 'unclear' ? unclear(context, change, actions) : nothing}
     ${refused ? html`<span class="ev" role="alert">${refused.words}</span>` : nothing}
   </div>`;

@@ -20,7 +20,7 @@ export function noteSection(context: Context, page: SongPage): TemplateResult | 
   return html`<section class="part note-part" id="note"><h2>Write a note</h2>
     <mix-note .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .mix=${mixWords(data.lead)} .spans=${context.spans} .elements=${elementsOf(context)}
       .position=${() => context.player.position()} .loopFrom=${() => context.player.state.loop?.from ?? 0} .engineer=${first}
-      .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${gathered} .closed=${data.song.roundState === 'closed'}
+      .others=${behalf ? data.people.filter((p) => p.person !== me) : []} .gathered=${gathered} .sends=${context.may('send-gathered')} .closed=${data.song.roundState === 'closed'}
       @noted=${() => page.songState.refresh(['notes', 'changes', 'keeps', 'questions', 'song'])}></mix-note>
     <mix-memo .person=${me} .song=${data.song.id} .bounce=${data.lead.id} .gathered=${gathered} .engineer=${first} .position=${() => context.player.position()} .hush=${() => context.player.pause()}
       @noted=${() => page.songState.refresh(['notes', 'song'])}></mix-memo></section>`;

@@ -4,7 +4,7 @@ import type { InWords } from '../../api/types.ts';
 import { none, sign } from '../../signs/signs.ts';
 import { mixWords, ROUGH_KINDS } from '../../words/mixes.ts';
 import { chart } from './chart.ts';
-import { doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
+import { bandNotes, doneAsks, lastWord, message, questions, type Hearing } from './asks.ts';
 import { mixName, type Context } from './context.ts';
 import { arriving, elementsOf, newerMix, noteSection } from './common.ts';
 import { figures } from './desk-panels.ts';
@@ -24,7 +24,7 @@ export function listenerView(context: Context, page: SongPage): TemplateResult {
   }
   const hearing: Hearing = hearingOf(context, page);
   return html`${newerMix(context, page)}<div class="split"><div>
-      ${fileWarning(context)}${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}<mix-blind .context=${context}></mix-blind>${lastWord(context)}${moved(context, page)}
+      ${fileWarning(context)}${message(context, hearing)}${questions(context)}${doneAsks(context, hearing)}<mix-blind .context=${context}></mix-blind>${bandNotes(context)}${lastWord(context)}${moved(context, page)}
     </div><div>${formList(context)}${noteSection(context, page)}${notesList(context, page)}${files(context)}</div></div>
     ${partByPart(context)}`;
 }

@@ -1,4 +1,4 @@
-/** Writing a note: at a place or for the whole song, with the reading of it beside. Sending never waits for the reading. */
+/** Writing a note: at a place or for the whole song, with the reading of it beside. Sending waits for the reading only to keep what was corrected in it. */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { api, isAbort } from '../../api/client.ts';
 import type { AskedChange, AskedKeep, NoteReading, PersonName } from '../../api/types.ts';
@@ -7,10 +7,12 @@ import { at, notePlace, type Span } from '../../geometry/form.ts';
 import { Scope } from '../../scope.ts';
 import { refused } from '../../signs/signs.ts';
 import { waitingNotes } from '../../signs/waiting-notes.ts';
-import { clock } from '../../words/numbers.ts';
+import { capital, clock } from '../../words/numbers.ts';
 import { draftFor, EMPTY, keepDraft, type NoteDraft } from '../../state/note-draft.ts';
 import { send, sendAgain, takeOut, toSend, unsent, type Unsent } from '../../state/outbox.ts';
-import { keyOf, readingList, type ReadingEdit } from './reading.ts';
+import { carryOver, keyOf, readingList, type ReadingEdit } from './reading.ts';
+
+const MOST_READING_MS = 5000;
 
 export class NoteWriter extends LitElement {
   /** Who writes. */
@@ -29,6 +31,8 @@ export class NoteWriter extends LitElement {
   /** People a note can be written for, or none. */
   declare others: readonly PersonName[];
   declare gathered: boolean;
+  /** Whether it is the writer who sends the band's notes. */
+  declare sends: boolean;
   /** The round's list is being worked: what is written now waits for the next. */
   declare closed: boolean;
   declare private draft: NoteDraft;
@@ -38,7 +42,7 @@ export class NoteWriter extends LitElement {
   declare private editing: string | null;
   static properties = {
     person: {}, song: {}, bounce: {}, mix: {}, spans: { attribute: false }, elements: { attribute: false },
-    position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false }, closed: { attribute: false },
+    position: { attribute: false }, loopFrom: { attribute: false }, engineer: {}, others: { attribute: false }, gathered: { attribute: false }, sends: { attribute: false }, closed: { attribute: false },
     draft: { state: true }, reading: { state: true }, phase: { state: true }, problem: { state: true }, editing: { state: true },
   };
 
@@ -47,6 +51,8 @@ export class NoteWriter extends LitElement {
   private readOf = '';
   /** The note that is on its way just now: it is not called unsent before that has failed. */
   private going = '';
+  /** Whether the last one waits with the band's. */
+  private together = false;
   private waiting: (() => void) | null = null;
   private readonly corrected = new Map<string, AskedChange | AskedKeep | null>();
 
@@ -63,6 +69,7 @@ export class NoteWriter extends LitElement {
     this.engineer = '';
     this.others = [];
     this.gathered = false;
+    this.sends = false;
     this.closed = false;
     this.draft = EMPTY;
     this.reading = null;
@@ -115,10 +122,19 @@ export class NoteWriter extends LitElement {
       ${this.gathered ? html`<label class="tick"><input type="checkbox" name="only" .checked=${draft.only} @change=${(e: Event) => this.change({ only: (e.target as HTMLInputElement).checked })}><span>For ${this.engineer || 'the engineer'} only</span></label>` : nothing}
       ${refused(this.problem)}
       <p class="btns"><button class="btn main" type="submit" ?disabled=${empty || this.phase === 'sending'}>${this.phase === 'sending' ? 'Sending' : 'Send note'}</button>
-        ${this.phase === 'sent' ? html`<span class="saved" role="status">Sent. ${this.closed
-          ? `${this.engineer || 'The engineer'} is on this round’s list already, so your words wait for the next one.`
-          : `${this.engineer || 'The engineer'} gets your words as you wrote them.`}</span>` : nothing}</p>
+        ${this.phase === 'sent' ? html`<span class="saved" role="status">${this.sentWords()}</span>` : nothing}</p>
     </form>`;
+  }
+
+  private sentWords(): string {
+    const engineer = this.engineer || 'the engineer';
+    if (this.together) {
+      return `Kept with the band’s notes. ${this.sends ? `You send them to ${engineer} together` : `They go to ${engineer} together`}, ${this.sends
+        ? 'with “Send our notes”.' : 'when whoever has the last word sends them.'}`;
+    }
+    return this.closed
+      ? `Sent. ${capital(engineer)} is on this round’s list already, so your words wait for the next one.`
+      : `Sent. ${capital(engineer)} gets your words as you wrote them.`;
   }
 
   /** Notes of this song that have not arrived yet. */
@@ -216,8 +232,7 @@ export class NoteWriter extends LitElement {
       }, { signal: this.asking.signal });
       if (text !== this.draft.text) return;
       // A correction holds as long as the words it was made on are read the same.
-      const keys = new Set([...reading.changes, ...reading.keeps].map(keyOf));
-      for (const key of this.corrected.keys()) if (!keys.has(key)) this.corrected.delete(key);
+      carryOver(this.corrected, this.reading, reading);
       this.reading = reading;
       this.readOf = text;
     } catch (reason) {
@@ -240,12 +255,24 @@ export class NoteWriter extends LitElement {
     e.preventDefault();
     const { draft } = this;
     if (draft.text.trim() === '' || this.phase === 'sending') return;
+    this.phase = 'sending';
+    if (this.corrected.size > 0 && this.readOf !== draft.text) {
+      this.waiting?.();
+      // A line that has gone quiet must not keep the words from being sent.
+      const enough = this.scope.after(MOST_READING_MS, () => this.asking.abort());
+      await this.read();
+      enough();
+      if (this.draft.text !== draft.text) {
+        // Somebody typed on: these are not the words they want to send.
+        this.phase = 'idle';
+        return;
+      }
+    }
     const reading = this.correctedReading();
     const note = toSend(this.person, this.song, draft.mix || this.mix, {
       text: draft.text, bounce: draft.bounce || this.bounce, ...(draft.whole || draft.place === null ? {} : { from: draft.place }),
       ...(draft.behalf ? { behalfOf: draft.behalf } : {}), ...(draft.only ? { engineerOnly: true } : {}), ...(reading ? { reading } : {}),
     }, draft.was);
-    this.phase = 'sending';
     this.problem = null;
     this.going = note.key;
     const sent = await send(note);
@@ -256,6 +283,7 @@ export class NoteWriter extends LitElement {
       if (sent.code === 'arrived') this.change({ was: null });
       return;
     }
+    this.together = this.gathered && !draft.only;
     this.asking.abort();
     this.waiting?.();
     keepDraft(this.person, this.song, draft.bounce || this.bounce, null);

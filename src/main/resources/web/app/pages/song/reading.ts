@@ -20,6 +20,25 @@ export function keyOf(value: AskedChange | AskedKeep): string {
     ? `change ${value.text} ${value.element} ${value.aspect} ${value.direction}` : `keep ${value.text ?? ''} ${value.element}`;
 }
 
+/** A correction holds as long as the words it was made on are read the same, be there more of them now. */
+export function carryOver(corrected: Map<string, AskedChange | AskedKeep | null>, before: NoteReading | null, now: NoteReading): void {
+  const found = [...now.changes, ...now.keeps];
+  const keys = new Set(found.map(keyOf));
+  for (const [key, value] of [...corrected]) {
+    if (keys.has(key)) continue;
+    corrected.delete(key);
+    const was = [...(before?.changes ?? []), ...(before?.keeps ?? [])].find((item) => keyOf(item) === key);
+    const again = was && found.find((item) => !corrected.has(keyOf(item)) && sameWish(was, item));
+    if (again) corrected.set(keyOf(again), value);
+  }
+}
+
+function sameWish(was: AskedChange | AskedKeep, now: AskedChange | AskedKeep): boolean {
+  const old = was.text ?? '';
+  const words = now.text ?? '';
+  return keyOf({ ...was, text: '' }) === keyOf({ ...now, text: '' }) && (words.includes(old) || old.includes(words));
+}
+
 export function readingList(reading: NoteReading, corrected: ReadonlyMap<string, AskedChange | AskedKeep | null>, edit: ReadingEdit): TemplateResult {
   const one = (value: AskedChange | AskedKeep) => {
     const key = keyOf(value);

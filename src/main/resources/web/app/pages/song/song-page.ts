@@ -152,7 +152,7 @@ class SongPage extends Page {
     if (!went) return;
     this.undo = state === 'done' && !isSent(lead) ? change : null;
     this.tell(state === 'done'
-      ? `“${change.text}” is marked as done in ${mixName(data, lead.id)}. Nobody else sees this until you send it.`
+      ? `“${change.text}” is marked as done in ${mixName(data, lead.id)}. ${isSent(lead) ? 'It has been sent, so everybody sees this.' : 'Nobody else sees this until you send it.'}`
       : 'Open again.');
   }
 
