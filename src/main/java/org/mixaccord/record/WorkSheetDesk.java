@@ -23,6 +23,7 @@ import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
 import org.mixaccord.songs.SongDoor;
 import org.mixaccord.worksheet.AskWords;
+import org.mixaccord.worksheet.OnePiece;
 import org.mixaccord.worksheet.WorkSheet;
 
 /** Writes the change list down for one mix, with its places on that mix. */
@@ -72,14 +73,19 @@ public class WorkSheetDesk {
     List<Section> sections = places.sectionsOn(in.song(), mix);
     List<WorkSheet.Line> lines = new ArrayList<>();
     Set<String> written = new HashSet<>();
+    int number = 0;
     ChangeList list = ChangeList.of(in.song(), access, places);
     for (ChangeList.Row row : list.rows()) {
       boolean gone = row.state() == ChangeState.WITHDRAWN || row.state() == ChangeState.FOLLOWED;
       if (!gone && written.add(row.change().id())) {
+        List<ChangeList.Row> piece = new ArrayList<>(List.of(row));
         row.mergedWith().stream()
-            .filter(id -> list.row(id).state() == row.state())
-            .forEach(written::add);
-        lines.add(line(lines.size() + 1, row, list, mix, sections, access));
+            .map(list::row)
+            .filter(other -> other.state() == row.state() && written.add(other.change().id()))
+            .forEach(piece::add);
+        lines.addAll(
+            OnePiece.lines(
+                ++number, piece.stream().map(one -> line(one, mix, sections, access)).toList()));
       }
     }
     List<WorkSheet.Keep> keeps =
@@ -95,27 +101,15 @@ public class WorkSheetDesk {
     return new Written(made, mix, bars.map(song, mix));
   }
 
+  /** What one person asks for; its number comes with the piece it belongs to. */
   private WorkSheet.Line line(
-      int number,
-      ChangeList.Row row,
-      ChangeList list,
-      Bounce mix,
-      List<Section> sections,
-      Access access) {
+      ChangeList.Row row, Bounce mix, List<Section> sections, Access access) {
     Change change = row.change();
-    List<WorkSheet.Said> said = new ArrayList<>();
-    said.add(new WorkSheet.Said(change.asker().name(), change.text()));
-    for (String id : row.mergedWith()) {
-      ChangeList.Row other = list.row(id);
-      if (other.state() == row.state()) {
-        said.add(new WorkSheet.Said(other.change().asker().name(), other.change().text()));
-      }
-    }
     return new WorkSheet.Line(
-        number,
+        "",
         AskWords.part(change.element()),
         AskWords.ask(change.aspect(), change.direction(), change.amount().map(Wording::amount)),
-        said,
+        List.of(new WorkSheet.Said(change.asker().name(), change.text())),
         where(change.where()),
         stretches(change, mix, sections),
         state(row.state()),

@@ -33,7 +33,7 @@ public final class SheetTable {
       boolean placed = !line.places().isEmpty();
       rows.add(
           List.of(
-              Integer.toString(line.number()),
+              line.number(),
               line.part(),
               line.ask(),
               line.where(),

@@ -49,7 +49,7 @@ public record WorkSheet(
   /**
    * One line.
    *
-   * @param number from 1
+   * @param number its piece of work, from 1, with a letter where several lines are one piece: 2a
    * @param part what it is about, as people say it
    * @param ask what is asked, without the part
    * @param said the words of everybody who asked for it
@@ -61,7 +61,7 @@ public record WorkSheet(
    * @param newWork what has to be made first, in words
    */
   public record Line(
-      int number,
+      String number,
       String part,
       String ask,
       List<Said> said,
@@ -75,6 +75,12 @@ public record WorkSheet(
     public Line {
       said = List.copyOf(said);
       places = List.copyOf(places);
+    }
+
+    /** The same line with another number, other words and another figure. */
+    Line with(String itsNumber, List<Said> words, Optional<String> figure) {
+      return new Line(
+          itsNumber, part, ask, words, where, places, state, how, reason, figure, newWork);
     }
 
     /** "Lead vocal: up, 1 dB". */

@@ -145,6 +145,12 @@ class ListInBrowserTest extends UploadStage {
     desk.button("Work them as one").click();
     Locator joined = desk.see(".chg", "guitars down a bit in verse 1");
     assertThat(joined).containsText("bass up 1 dB in verse 1 and chorus 1");
+    // Its row names both parts with their places.
+    assertThat(joined).containsText("Guitars: down, a bit");
+    assertThat(joined).containsText("Bass: up, 2 dB");
+    assertThat(joined).containsText("Verse 1");
+    assertThat(joined).containsText("Chorus 1");
+    assertThat(joined.locator("a.loop")).hasCount(2);
     for (Locator box : desk.page.locator(".chg input[type=checkbox][aria-label^='Tick']").all()) {
       box.check();
     }

@@ -11,9 +11,11 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import javax.sound.midi.MetaMessage;
 import javax.sound.midi.MidiSystem;
 import javax.sound.sampled.AudioInputStream;
 import javax.sound.sampled.AudioSystem;
@@ -114,6 +116,81 @@ class WorkSheetTest extends UploadStage {
     }
     String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
     assertTrue(answer.contains("Still open\n– "), answer);
+  }
+
+  /** A sent first mix with its sections, and a note for each text. */
+  private String sentWithNotes(String... texts) {
+    String mix = measured("Ebb mix 1.wav", Takes.first().wav());
+    band.engineer()
+        .put(
+            "/songs/" + band.song() + "/sections",
+            Map.of("bounce", mix, "sections", Takes.SECTIONS))
+        .then()
+        .statusCode(200);
+    band.engineer().post("/bounces/" + mix + "/sending", Map.of()).then().statusCode(200);
+    for (String text : texts) {
+      band.artist()
+          .post("/songs/" + band.song() + "/notes", Map.of("text", text, "bounce", mix))
+          .then()
+          .statusCode(201);
+    }
+    return mix;
+  }
+
+  private List<String> changes() {
+    return band.engineer().get("/songs/" + band.song() + "/changes").jsonPath().getList("id");
+  }
+
+  private String pdfText() throws IOException {
+    try (PDDocument pdf = Loader.loadPDF(sheet("pdf"))) {
+      return new PDFTextStripper().getText(pdf).replaceAll("\\s+", " ");
+    }
+  }
+
+  /** Every export once said only the part and place of the first of the wishes worked as one. */
+  @Test
+  void wishesWorkedAsOneKeepTheirPartsAndPlaces() throws Exception {
+    sentWithNotes("0:12 bass down 1 dB", "keys louder at 0:20");
+    band.engineer()
+        .post("/songs/" + band.song() + "/changes/joining", Map.of("changes", changes()))
+        .then()
+        .statusCode(200);
+
+    List<CSVRecord> rows = table(sheet("csv"));
+    assertEquals(List.of("1a", "1b"), rows.stream().map(row -> row.get("number")).toList());
+    assertEquals(List.of("Bass", "Keys"), rows.stream().map(row -> row.get("part")).toList());
+    assertEquals(List.of("down, 1 dB", "up"), rows.stream().map(row -> row.get("asked")).toList());
+    assertEquals(12, seconds(rows.get(0).get("from")), 0.001);
+    assertEquals(20, seconds(rows.get(1).get("from")), 0.001);
+    assertEquals("keys louder at 0:20", rows.get(1).get("words"));
+
+    assertArrayEquals(new double[] {12, 20}, midi(sheet("mid")), 0.001);
+    assertEquals(
+        List.of("1a. Bass: down, 1 dB (Asta)", "1b. Keys: up (Asta)"), markerWords(sheet("mid")));
+    for (String wav : List.of("wav", "wav?sound=none")) {
+      assertArrayEquals(new double[] {12, 20}, cues(sheet(wav)), 0.001);
+      String bytes = new String(sheet(wav), StandardCharsets.UTF_8);
+      assertTrue(bytes.contains("1a. Bass: down, 1 dB (Asta)"), wav);
+      assertTrue(bytes.contains("1b. Keys: up (Asta)"), wav);
+    }
+    String printed = pdfText();
+    for (String words : List.of("1a", "Bass: down, 1 dB", "at 0:12", "1b", "Keys: up", "at 0:20")) {
+      assertTrue(printed.contains(words), words + " in " + printed);
+    }
+    String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
+    assertTrue(answer.contains("– Bass: down, 1 dB (at 0:12), Asta\n"), answer);
+    assertTrue(answer.contains("– Keys: up (at 0:20), Asta\n"), answer);
+  }
+
+  private static List<String> markerWords(byte[] file) throws Exception {
+    var track = MidiSystem.getSequence(new ByteArrayInputStream(file)).getTracks()[0];
+    List<String> words = new ArrayList<>();
+    for (int i = 0; i < track.size(); i++) {
+      if (track.get(i).getMessage() instanceof MetaMessage meta && meta.getType() == 0x06) {
+        words.add(new String(meta.getData(), StandardCharsets.UTF_8));
+      }
+    }
+    return words;
   }
 
   private static double[] midi(byte[] file) throws Exception {

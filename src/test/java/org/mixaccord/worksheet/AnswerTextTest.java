@@ -4,13 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class AnswerTextTest {
   private static WorkSheet.Line line(
       int number, String part, WorkSheet.State state, String how, String reason, String moved) {
     return new WorkSheet.Line(
-        number,
+        Integer.toString(number),
         part,
         "up",
         List.of(new WorkSheet.Said("Lio", "x"), new WorkSheet.Said("Bas", "y")),
@@ -54,6 +55,27 @@ class AnswerTextTest {
         – Whole mix (Bridge)
         """,
         AnswerText.of(sheet));
+  }
+
+  @Test
+  void wishesWorkedAsOneShareALineOnlyWhenTheySayTheSame() {
+    WorkSheet.Line bass = line(0, "Bass", WorkSheet.State.OPEN, null, null, null);
+    WorkSheet.Line keys = line(0, "Keys", WorkSheet.State.OPEN, null, null, null);
+    List<WorkSheet.Line> apart = OnePiece.lines(3, List.of(bass, keys, bass));
+    assertEquals(List.of("3a", "3b"), apart.stream().map(WorkSheet.Line::number).toList());
+    assertEquals(List.of("Bass", "Keys"), apart.stream().map(WorkSheet.Line::part).toList());
+    assertEquals(4, apart.get(0).said().size());
+    List<WorkSheet.Line> alike = OnePiece.lines(4, List.of(keys, keys));
+    assertEquals(List.of("4"), alike.stream().map(WorkSheet.Line::number).toList());
+    assertEquals(4, alike.get(0).said().size());
+    List<WorkSheet.Line> many =
+        OnePiece.lines(
+            1,
+            IntStream.range(0, 28)
+                .mapToObj(i -> line(0, "Part " + i, WorkSheet.State.OPEN, null, null, null))
+                .toList());
+    assertEquals("1z", many.get(25).number());
+    assertEquals("1ab", many.get(27).number());
   }
 
   @Test

@@ -19,7 +19,7 @@ final class SheetForTests {
       places.add(new WorkSheet.Stretch("Chorus " + (i / 2 + 1), fromTo[i], fromTo[i + 1]));
     }
     return new WorkSheet.Line(
-        number,
+        Integer.toString(number),
         part,
         "up, 1 dB",
         List.of(new WorkSheet.Said("Lio", words), new WorkSheet.Said("Bas", "same here")),

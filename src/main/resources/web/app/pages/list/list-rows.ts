@@ -85,14 +85,17 @@ function bundleRows(bundle: Bundle, sheet: Sheet, marked: ReadonlySet<Id>, hand:
 function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, beside: Neighbours): TemplateResult {
   const { change, others } = line;
   const what = whatWords(change);
+  const apart = otherWishes(line);
   const works = sheet.song.may.includes('work-list');
   return html`<li class="chg">
     ${works && mayMark(change, sheet.mains)
-      ? html`<input type="checkbox" aria-label="Tick: ${what}, ${whereWords(change.where)}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
+      ? html`<input type="checkbox" aria-label="Tick: ${[change, ...apart].map((one) => `${whatWords(one)}, ${whereWords(one.where)}`).join('; ')}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
       : html`<span class="box">${sign(change.state)}</span>`}
     <div class="ask-w">
       <p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${what}</span></p>
       <p class="small quiet">${whereWords(change.where)}${change.follows ? ', after hearing' : ''}</p>
+      ${apart.map((one) => html`<p class="what">${sign(askSign(one))}<span>${whatWords(one)}</span></p>
+        <p class="small quiet">${whereWords(one.where)}${one.follows ? ', after hearing' : ''}</p>`)}
       ${change.newWork ? html`<p class="small"><b>New work:</b> ${NEW_WORK_WORDS[change.newWork]}</p>` : nothing}
       ${change.usual && change.amount ? html`<p class="small quiet">${usualWords(change.amount, change.usual)}</p>` : nothing}
     </div>
@@ -103,8 +106,17 @@ function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, 
       ${[change, ...others].map((one) => html`${theirActs(one, sheet, hand)}${hand.refusal(one.id)}`)}
       ${lineTools(line, sheet, hand, beside)}
     </div>
-    <div class="go">${loopLink(change, sheet)}</div>
+    <div class="go">${[change, ...apart].map((one) => loopLink(one, sheet))}</div>
   </li>`;
+}
+
+/** Of what is worked together, the wishes that ask for something else or elsewhere, each once. */
+function otherWishes({ change, others }: Line): readonly Change[] {
+  const said = new Set<string>();
+  return [change, ...others].filter((one) => {
+    const words = `${whatWords(one)}\n${whereWords(one.where)}`;
+    return !said.has(words) && said.add(words);
+  }).slice(1);
 }
 
 /** What is asked; of what is unclear, only that. */
