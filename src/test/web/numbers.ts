@@ -19,7 +19,9 @@ import { left, pace as paceWords, percent, size } from '../../main/resources/web
 import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
 import { alike, behind, limitWords } from '../../main/resources/web/app/words/checks.ts';
 import { rehearsalMarks } from '../../main/resources/web/app/words/sections.ts';
-import { clock, clockMillis, clockTenths, figure, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
+import { saidAmount } from '../../main/resources/web/app/words/amounts.ts';
+import { amountWords, askWords } from '../../main/resources/web/app/words/changes.ts';
+import { clock, clockMillis, clockTenths, figure, plain, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
 
 const RATE = 48000;
 const SECONDS = 12;
@@ -178,6 +180,9 @@ function geometry() {
     toOther: map.toOther(2), toGap: map.toOther(5.5), fromOther: map.fromOther(9), nearest: map.nearestFromOther(6),
     parsed: [parseClock('1:23.4'), parseClock('83,4'), parseClock('1:75'), parseClock('soon')],
     clock: [clock(83.99), clock(-1), clockTenths(83.96), clockTenths(59.97)],
+    amounts: ['-3 dB', '+3', '3 dBs', '1,5 db', '1 to 2 dB', '\u22122 %', 'a touch', '-3 horses'].map((text) => askWords({ aspect: 'level', ...saidAmount(text, 'up', null) })),
+    elsewhere: [saidAmount('-20 ms', 'later', null), saidAmount('-3 dB', 'centre', null)].map((one) => `${one.direction}, ${amountWords(one.amount!)}`),
+    plain: [1.25, 3, 0.1 + 0.2, 1e13, 1e21].map(plain),
     figures: [figure(-14.62, 'LUFS'), figure(-0.04, 'dB'), figure(null, 'dB'), signedFigure(0.84, 'dB'), signedFigure(-0.5, 'dB')],
   };
 }

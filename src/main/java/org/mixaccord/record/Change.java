@@ -114,7 +114,12 @@ public class Change extends PanacheEntityBase {
       Where where,
       String text,
       int start,
-      int end) {}
+      int end) {
+    /** The same at another place. */
+    Asked at(Where place) {
+      return new Asked(element, aspect, direction, amount, place, text, start, end);
+    }
+  }
 
   /** Draws a change from a note. */
   static Change draw(Note note, int position, Asked asked, ChangeState state, int round) {

@@ -42,13 +42,11 @@ public class ChangeDesk {
 
   private final Sheet sheet;
   private final Places places;
-  private final Readings readings;
   private final ChangeMoves moves;
 
-  ChangeDesk(Sheet sheet, Places places, Readings readings, ChangeMoves moves) {
+  ChangeDesk(Sheet sheet, Places places, ChangeMoves moves) {
     this.sheet = sheet;
     this.places = places;
-    this.readings = readings;
     this.moves = moves;
   }
 
@@ -126,7 +124,7 @@ public class ChangeDesk {
   private void edit(Access by, Change change, ChangePatch patch) {
     boolean closed = Rounds.listClosed(change.round(), change.song().roundForNewNotes());
     Sheet.check(ChangeRules.edit(change.facts(), Sheet.actor(by, change), closed));
-    change.say(patch.over(change.asked(), readings.context(change.song(), change.bounce())));
+    change.say(patch.over(change.asked(), SongPlaces.of(change.song(), change.bounce())));
     sheet.tell(
         by,
         change.song(),

@@ -6,7 +6,8 @@ import org.mixaccord.accounts.Texts;
 import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeState;
 import org.mixaccord.changes.NewWork;
-import org.mixaccord.notes.NoteContext;
+import org.mixaccord.notes.Amount;
+import org.mixaccord.notes.Where;
 
 /**
  * What somebody wants to change of a change; what is empty stays as it is.
@@ -94,24 +95,53 @@ public record ChangePatch(
                         + " need-files or new-work."));
   }
 
-  /** What the change says with the fields sent in place of its own. */
-  Change.Asked over(Change.Asked now, NoteContext context) {
+  /**
+   * What the change says with the fields sent in place of its own. What is sent as it was, as a
+   * form does with all its fields, is not judged anew.
+   */
+  Change.Asked over(Change.Asked now, SongPlaces there) {
     if (fields == null) {
       return now;
     }
     return Readings.checked(
         new Change.Asked(
-            text(fields, "element")
-                .map(t -> Texts.line("element", t, NAME_CHARS))
-                .orElse(now.element()),
-            text(fields, "aspect").orElse(now.aspect()),
-            text(fields, "direction").orElse(now.direction()),
-            fields.has("amount") ? WireJson.amount(fields.get("amount")) : now.amount(),
-            fields.has("where")
-                ? Readings.named(WireJson.where(fields.get("where")), context)
-                : now.where(),
+            said("element").map(t -> Texts.line("element", t, NAME_CHARS)).orElse(now.element()),
+            said("aspect").orElse(now.aspect()),
+            said("direction").orElse(now.direction()),
+            amount(now.amount()),
+            where(now.where(), there),
             now.text(),
             now.start(),
             now.end()));
+  }
+
+  /** A field that may be left away, but not emptied. */
+  private Optional<String> said(String field) {
+    Optional<String> said = text(fields, field);
+    if (said.isEmpty() && fields.hasNonNull(field)) {
+      throw WireJson.invalid(field, "“" + field + "” is empty. Leave it away to keep it.");
+    }
+    return said;
+  }
+
+  private Optional<Amount> amount(Optional<Amount> now) {
+    if (!fields.has("amount") || WireJson.amount(fields.get("amount")).equals(now)) {
+      return now;
+    }
+    return Readings.amount(fields.get("amount"));
+  }
+
+  private Where where(Where now, SongPlaces there) {
+    Where where = fields.has("where") ? there.named(WireJson.where(fields.get("where"))) : now;
+    if (SongPlaces.same(where, now)) {
+      return now;
+    }
+    there
+        .complaint(where)
+        .ifPresent(
+            complaint -> {
+              throw complaint;
+            });
+    return where;
   }
 }

@@ -13,7 +13,6 @@ import org.mixaccord.accounts.Doorkeeper;
 import org.mixaccord.accounts.Ids;
 import org.mixaccord.changes.ChangeRules;
 import org.mixaccord.changes.ChangeState;
-import org.mixaccord.notes.NoteContext;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.review.Rounds;
@@ -27,12 +26,10 @@ public class ListDesk {
 
   private final Sheet sheet;
   private final Places places;
-  private final Readings readings;
 
-  ListDesk(Sheet sheet, Places places, Readings readings) {
+  ListDesk(Sheet sheet, Places places) {
     this.sheet = sheet;
     this.places = places;
-    this.readings = readings;
   }
 
   /**
@@ -53,11 +50,11 @@ public class ListDesk {
     if (parts == null || parts.size() < 2 || parts.size() > MOST_PARTS) {
       throw WireJson.invalid("parts", "Name 2 to " + MOST_PARTS + " parts.");
     }
-    NoteContext context = readings.context(to.song(), change.bounce());
+    SongPlaces there = SongPlaces.of(to.song(), change.bounce());
     Change.Asked whole = change.asked();
     List<Change.Asked> asked = new ArrayList<>();
     for (JsonNode part : parts) {
-      asked.add(ChangePatch.fieldsOf(part).over(whole, context));
+      asked.add(ChangePatch.fieldsOf(part).over(whole, there));
     }
     int last = Change.of(change.note()).stream().mapToInt(Change::position).max().orElse(0);
     List<Change> made = new ArrayList<>(List.of(change));

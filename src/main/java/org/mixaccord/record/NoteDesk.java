@@ -18,7 +18,6 @@ import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Role;
 import org.mixaccord.changes.ChangeRules;
 import org.mixaccord.changes.ChangeState;
-import org.mixaccord.notes.NoteContext;
 import org.mixaccord.notes.Where;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -29,9 +28,6 @@ import org.mixaccord.songs.SongDoor;
 /** Takes notes in, shows them where they belong, and hands a band's notes over. */
 @ApplicationScoped
 public class NoteDesk {
-  /** Times in scripts are rounded; a note may point this far past the end. */
-  private static final double PAST_END_SECONDS = 0.5;
-
   /**
    * A note to be written.
    *
@@ -78,11 +74,10 @@ public class NoteDesk {
     Bounce bounce = bounce(in, sent.bounce());
     checkPlace(bounce, sent.from(), sent.to());
     Person author = author(access, sent.behalfOf());
-    NoteContext context = readings.context(in.song(), bounce);
     Readings.Drawn drawn =
         sent.reading() == null || sent.reading().isNull()
-            ? readings.read(text, context)
-            : readings.corrected(sent.reading(), text, context);
+            ? readings.read(text, readings.context(in.song(), bounce))
+            : readings.corrected(sent.reading(), text, in.song(), bounce);
     boolean forEngineer = Boolean.TRUE.equals(sent.engineerOnly());
     boolean gathered =
         access.project().gatherNotes() && !forEngineer && access.member().role() != Role.ENGINEER;
@@ -166,15 +161,7 @@ public class NoteDesk {
 
   /** Where the words name no place, the place of the note is meant. */
   static Change.Asked placed(Change.Asked asked, Note note) {
-    return new Change.Asked(
-        asked.element(),
-        asked.aspect(),
-        asked.direction(),
-        asked.amount(),
-        placed(asked.where(), note),
-        asked.text(),
-        asked.start(),
-        asked.end());
+    return asked.at(placed(asked.where(), note));
   }
 
   private static Where placed(Where where, Note note) {
@@ -207,7 +194,8 @@ public class NoteDesk {
     if (from == null && to == null) {
       return;
     }
-    double end = bounce.facts().map(f -> f.seconds() + PAST_END_SECONDS).orElse(Double.MAX_VALUE);
+    double end =
+        bounce.facts().map(f -> f.seconds() + SongPlaces.PAST_END_SECONDS).orElse(Double.MAX_VALUE);
     if (from == null || !(from >= 0) || (to != null && !(to >= from))) {
       throw WireJson.invalid("from", "A place begins at 0:00 or later and ends after it begins.");
     }

@@ -8,7 +8,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.mixaccord.accounts.Texts;
+import org.mixaccord.changes.AmountBounds;
+import org.mixaccord.notes.Amount;
 import org.mixaccord.notes.NamedSpan;
 import org.mixaccord.notes.NoteAnswer;
 import org.mixaccord.notes.NoteContext;
@@ -18,6 +21,7 @@ import org.mixaccord.notes.Reading;
 import org.mixaccord.notes.RequestedChange;
 import org.mixaccord.notes.Vocabulary;
 import org.mixaccord.notes.Where;
+import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
@@ -90,27 +94,32 @@ public class Readings {
         change.element(),
         change.aspect(),
         change.direction(),
-        change.amount(),
+        amount(change),
         change.where(),
         change.text(),
         change.start(),
         change.end());
   }
 
+  private static Optional<Amount> amount(RequestedChange change) {
+    return change.amount().flatMap(amount -> AmountBounds.read(amount, WireJson.WORD_CHARS));
+  }
+
   /**
-   * A reading as the writer sent it, checked against the vocabulary.
+   * A reading as the writer sent it, checked against the vocabulary and the song.
    *
    * @param body {@code {changes, keeps}} of the API
    */
-  Drawn corrected(JsonNode body, String text, NoteContext context) {
+  Drawn corrected(JsonNode body, String text, Song song, Bounce bounce) {
     List<ReadChange> changes = new ArrayList<>();
     List<ReadKeep> keeps = new ArrayList<>();
-    Drawn own = null;
+    SongPlaces there = SongPlaces.of(song, bounce);
+    Drawn own = read(text, context(song, bounce));
     for (JsonNode node : items(body, "changes")) {
-      Change.Asked asked = asked(node, text, context);
+      Change.Asked asked = asked(node, text);
+      asked = asked.at(place(asked.where(), there, own));
       Optional<Ask> question = Optional.empty();
       if (node.path("question").isTextual()) {
-        own = own == null ? read(text, context) : own;
         question = Optional.of(question(line(node, "question", TEXT_CHARS), asked, own));
       }
       changes.add(new ReadChange(asked, question));
@@ -118,9 +127,24 @@ public class Readings {
     for (JsonNode node : items(body, "keeps")) {
       String element = line(node, "element", ELEMENT_CHARS).toLowerCase(Locale.ROOT);
       String words = node.path("text").isTextual() ? words(node) : text;
-      keeps.add(new ReadKeep(element, named(WireJson.where(node.get("where")), context), words));
+      keeps.add(new ReadKeep(element, place(WireJson.where(node.get("where")), there, own), words));
     }
     return new Drawn(changes, keeps);
+  }
+
+  /** A place the song has, or one that the note itself names. */
+  private static Where place(Where sent, SongPlaces there, Drawn own) {
+    Where where = there.named(sent);
+    boolean read =
+        Stream.concat(
+                own.changes().stream().map(c -> c.asked().where()),
+                own.keeps().stream().map(ReadKeep::where))
+            .anyMatch(known -> SongPlaces.same(there.named(known), where));
+    Optional<ProblemException> complaint = there.complaint(where);
+    if (complaint.isPresent() && !read) {
+      throw complaint.get();
+    }
+    return where;
   }
 
   /** The question the writer left standing, with the choices the reader knows for it. */
@@ -146,7 +170,7 @@ public class Readings {
   }
 
   /** What one change of a sent reading says. */
-  private static Change.Asked asked(JsonNode node, String note, NoteContext context) {
+  private static Change.Asked asked(JsonNode node, String note) {
     String words = node.path("text").isTextual() ? words(node) : note;
     int start = Math.max(0, note.indexOf(words));
     return checked(
@@ -154,11 +178,21 @@ public class Readings {
             line(node, "element", ELEMENT_CHARS),
             line(node, "aspect", ELEMENT_CHARS),
             line(node, "direction", ELEMENT_CHARS),
-            WireJson.amount(node.get("amount")),
-            named(WireJson.where(node.get("where")), context),
+            amount(node.get("amount")),
+            WireJson.where(node.get("where")),
             words,
             start,
             Math.min(note.length(), start + words.length())));
+  }
+
+  /** An amount within its bounds, or the problem {@code invalid}; empty when there is none. */
+  static Optional<Amount> amount(JsonNode node) {
+    Optional<Amount> amount = WireJson.amount(node);
+    Optional<String> complaint = amount.flatMap(AmountBounds::complaint);
+    if (complaint.isPresent()) {
+      throw WireJson.invalid("amount", complaint.get());
+    }
+    return amount.map(AmountBounds::kept);
   }
 
   /** A change of the vocabulary, or the problem {@code invalid}. */
@@ -186,23 +220,6 @@ public class Readings {
         asked.text(),
         asked.start(),
         asked.end());
-  }
-
-  /** Section names as the song writes them, however they were capitalised. */
-  static Where named(Where where, NoteContext context) {
-    return where.sections().isEmpty()
-        ? where
-        : Where.in(
-            where.sections().stream()
-                .map(
-                    name ->
-                        context.sections().stream()
-                            .map(NamedSpan::name)
-                            .filter(known -> known.equalsIgnoreCase(name))
-                            .findFirst()
-                            .orElse(name))
-                .distinct()
-                .toList());
   }
 
   private static String words(JsonNode node) {
@@ -237,7 +254,7 @@ public class Readings {
     map.put("element", change.element());
     map.put("aspect", change.aspect());
     map.put("direction", change.direction());
-    map.put("amount", change.amount().map(a -> a.wire()).orElse(null));
+    map.put("amount", amount(change).map(Amount::wire).orElse(null));
     map.put("where", change.where().wire());
     map.put("question", change.question().map(NoteQuestion::text).orElse(null));
     map.put("choices", change.question().map(NoteQuestion::choices).orElse(List.of()));

@@ -19,7 +19,7 @@ final class WireJson {
   static final ObjectMapper JSON = new ObjectMapper();
   private static final int MOST_SECTIONS = 200;
   private static final int SECTION_CHARS = 60;
-  private static final int WORD_CHARS = 60;
+  static final int WORD_CHARS = 60;
 
   private WireJson() {}
 
@@ -92,6 +92,9 @@ final class WireJson {
       }
       if (value != null && value.isNumber() && unit != null && unit.isTextual()) {
         JsonNode to = node.get("to");
+        if (to != null && !to.isNull() && !to.isNumber()) {
+          throw invalid("amount", AMOUNT);
+        }
         return Optional.of(
             new Amount(
                 OptionalDouble.of(value.doubleValue()),

@@ -11,11 +11,11 @@ import java.util.Set;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Act;
 import org.mixaccord.audio.TempoMap;
+import org.mixaccord.changes.AmountBounds;
 import org.mixaccord.changes.ChangeAnswer;
 import org.mixaccord.changes.ChangeState;
 import org.mixaccord.changes.NewWork;
 import org.mixaccord.notes.Where;
-import org.mixaccord.notes.Wording;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
 import org.mixaccord.songs.Bounce;
@@ -108,7 +108,7 @@ public class WorkSheetDesk {
     return new WorkSheet.Line(
         "",
         AskWords.part(change.element()),
-        AskWords.ask(change.aspect(), change.direction(), change.amount().map(Wording::amount)),
+        AskWords.ask(change.aspect(), change.direction(), change.amount().map(AmountBounds::words)),
         List.of(new WorkSheet.Said(change.asker().name(), change.text())),
         where(change.where()),
         stretches(change, mix, sections),

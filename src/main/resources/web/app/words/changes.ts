@@ -1,5 +1,5 @@
 import type { Amount, ChangeAnswer, ChangeState, NewWork, Role, Seen, UsualAmount } from '../api/types.ts';
-import { capital } from './numbers.ts';
+import { capital, plain } from './numbers.ts';
 
 const LEVEL: Record<string, string> = { up: 'up', down: 'down', match: 'as loud as elsewhere', set: 'set to a level' };
 const WAYS: Record<string, Record<string, string>> = {
@@ -39,8 +39,8 @@ export function amountWords(amount: Amount): string {
   if ('word' in amount) return amount.word;
   const unit = amount.unit === '%' ? '%' : ` ${amount.unit}`;
   return amount.to === undefined || amount.to === null
-    ? `${amount.value}${unit}`
-    : `${amount.value} to ${amount.to}${unit}`;
+    ? `${plain(amount.value)}${unit}`
+    : `${plain(amount.value)} to ${plain(amount.to)}${unit}`;
 }
 
 /** "Lead vocal", and "Whole mix" where no part is meant. */

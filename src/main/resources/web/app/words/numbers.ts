@@ -18,6 +18,11 @@ export function clockMillis(seconds: number): string {
   return `${Math.floor(ms / 60000)}:${String(Math.floor((ms % 60000) / 1000)).padStart(2, '0')}.${String(ms % 1000).padStart(3, '0')}`;
 }
 
+/** At most two decimals and never an exponent: 1.5, 12, 0.25. */
+export function plain(value: number): string {
+  return Number.isSafeInteger(Math.trunc(value)) ? String(Number(value.toFixed(2))) : BigInt(Math.trunc(value)).toString();
+}
+
 /** A figure with one decimal and a true minus; what does not exist is a dash. */
 export function figure(value: number | null | undefined, unit: string, digits = 1): string {
   if (value === null || value === undefined) return '–';

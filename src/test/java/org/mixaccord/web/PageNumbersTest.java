@@ -375,6 +375,18 @@ class PageNumbersTest {
   }
 
   @Test
+  void aSignSaysWhichWayAndNoFigureHasAnExponent() {
+    assertEquals(
+        "[\"down, 3 dB\",\"up, 3 dB\",\"up, 3 dB\",\"up, 1.5 dB\",\"up, 1 to 2 dB\",\"down, 2%\","
+            + "\"up, a touch\",\"up, -3 horses\"]",
+        geometry("amounts").toString());
+    assertEquals("[\"earlier, 20 ms\",\"centre, -3 db\"]", geometry("elsewhere").toString());
+    assertEquals(
+        "[\"1.25\",\"3\",\"0.3\",\"10000000000000\",\"1000000000000000000000\"]",
+        geometry("plain").toString());
+  }
+
+  @Test
   void speedAndTimeLeftAreSaidNoFinerThanTheyAreKnown() {
     assertEquals("[null,null,1000000,1000000,500000,null]", sending("speeds"));
     assertEquals("[1048576,262144,400000,33554432]", sending("pieces"));

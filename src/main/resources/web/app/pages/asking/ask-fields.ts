@@ -1,6 +1,7 @@
 /** What a change asks for, as fields: part, what, how much, where. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Amount, Where } from '../../api/types.ts';
+import { saidAmount } from '../../words/amounts.ts';
 import { amountWords, askWords } from '../../words/changes.ts';
 import { capital } from '../../words/numbers.ts';
 import { isStretch, whereWords } from '../../words/sections.ts';
@@ -46,11 +47,9 @@ export function askFields(value: AskedFields, choices: AskChoices): TemplateResu
 
 /** What was entered; {@code before} is what the fields began with. */
 export function askFrom(box: Element, before: AskedFields): AskedFields {
-  const [aspect, direction] = box.querySelector<HTMLSelectElement>('[data-way]')!.value.split('|') as [string, string];
-  return {
-    element: partFrom(box), aspect, direction,
-    amount: amountOf(box.querySelector<HTMLInputElement>('[data-much]')!.value, before.amount), where: whereFrom(box, before.where),
-  };
+  const [aspect, way] = box.querySelector<HTMLSelectElement>('[data-way]')!.value.split('|') as [string, string];
+  const { direction, amount } = saidAmount(box.querySelector<HTMLInputElement>('[data-much]')!.value, way, before.amount);
+  return { element: partFrom(box), aspect, direction, amount, where: whereFrom(box, before.where) };
 }
 
 export function partFrom(box: Element): string {
@@ -75,16 +74,4 @@ export function whereField(where: Where, choices: AskChoices): TemplateResult | 
 export function whereFrom(box: Element, before: Where): Where {
   const chosen = [...box.querySelectorAll<HTMLInputElement>('.where input:checked')].map((i) => i.value);
   return chosen.length === 0 && isStretch(before) ? before : chosen;
-}
-
-/** "1.5 dB" is a figure, everything else words of degree. */
-function amountOf(text: string, before: Amount | null): Amount | null {
-  const words = text.trim();
-  if (words === '') return null;
-  if (before && amountWords(before) === words) return before;
-  const found = /^(\d+(?:[.,]\d+)?)\s*(dB|%|ms|s|bars?|Hz)?$/i.exec(words);
-  if (!found) return { word: words.toLowerCase() };
-  const unit = found[2]?.toLowerCase() ?? 'db';
-  const units: Record<string, string> = { db: 'dB', '%': '%', ms: 'ms', s: 's', bar: 'bars', bars: 'bars', hz: 'Hz' };
-  return { value: Number(found[1]!.replace(',', '.')), unit: units[unit]! };
 }
