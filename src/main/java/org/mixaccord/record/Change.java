@@ -321,6 +321,11 @@ public class Change extends PanacheEntityBase {
     return WireJson.where(WireJson.tree(place));
   }
 
+  /** Whether its place lies after the end of the mix it was written for. */
+  public boolean isAfterEnd() {
+    return SongPlaces.isAfterEnd(where(), bounce);
+  }
+
   public String text() {
     return text;
   }

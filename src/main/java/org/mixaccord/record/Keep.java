@@ -99,6 +99,11 @@ public class Keep extends PanacheEntityBase {
     return WireJson.where(WireJson.tree(place));
   }
 
+  /** Whether its place lies after the end of the mix it was written for. */
+  public boolean isAfterEnd() {
+    return SongPlaces.isAfterEnd(where(), note.bounce());
+  }
+
   public String text() {
     return text;
   }

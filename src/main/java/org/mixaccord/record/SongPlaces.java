@@ -74,6 +74,15 @@ final class SongPlaces {
         && where.toSeconds().getAsDouble() > end.getAsDouble() + PAST_END_SECONDS;
   }
 
+  /** Whether a place begins after the mix it was written for has ended. */
+  static boolean isAfterEnd(Where where, Bounce bounce) {
+    return where.fromSeconds().isPresent()
+        && bounce
+            .facts()
+            .filter(f -> where.fromSeconds().getAsDouble() > f.seconds() + PAST_END_SECONDS)
+            .isPresent();
+  }
+
   /** Whether two name the same place, but for the rounding of times. */
   static boolean same(Where one, Where other) {
     return one.sections().equals(other.sections())

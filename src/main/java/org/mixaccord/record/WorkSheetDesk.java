@@ -18,6 +18,7 @@ import org.mixaccord.changes.NewWork;
 import org.mixaccord.notes.Where;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
+import org.mixaccord.songs.AudioFacts;
 import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.Section;
 import org.mixaccord.songs.Song;
@@ -110,8 +111,8 @@ public class WorkSheetDesk {
         AskWords.part(change.element()),
         AskWords.ask(change.aspect(), change.direction(), change.amount().map(AmountBounds::words)),
         List.of(new WorkSheet.Said(change.asker().name(), change.text())),
-        where(change.where()),
-        stretches(change, mix, sections),
+        where(change.where(), change.isAfterEnd()),
+        stretches(change.where(), change.bounce(), mix, sections),
         state(row.state()),
         row.answer().map(WorkSheetDesk::answer),
         row.reason(),
@@ -119,17 +120,25 @@ public class WorkSheetDesk {
         change.newWork().map(WorkSheetDesk::newWork));
   }
 
-  private List<WorkSheet.Stretch> stretches(Change change, Bounce mix, List<Section> sections) {
-    Where where = change.where();
+  /** Where it lies on the mix; nowhere, if that is after its end. */
+  private List<WorkSheet.Stretch> stretches(
+      Where where, Bounce writtenOn, Bounce mix, List<Section> sections) {
+    if (SongPlaces.isAfterEnd(where, writtenOn)) {
+      return List.of();
+    }
     if (where.fromSeconds().isPresent()) {
       Places.Shown shown =
           places.show(
-              change.bounce(),
-              mix,
-              where.fromSeconds().getAsDouble(),
-              where.toSeconds().getAsDouble());
+              writtenOn, mix, where.fromSeconds().getAsDouble(), where.toSeconds().getAsDouble());
+      double end = mix.facts().map(AudioFacts::seconds).orElse(Double.MAX_VALUE);
       return shown.fromSeconds().stream()
-          .map(from -> new WorkSheet.Stretch(where(where), from, shown.toSeconds().orElse(from)))
+          .filter(from -> from <= end + SongPlaces.PAST_END_SECONDS)
+          .map(
+              from ->
+                  new WorkSheet.Stretch(
+                      where(where, false),
+                      Math.min(from, end),
+                      Math.min(shown.toSeconds().orElse(from), end)))
           .toList();
     }
     return sections.stream()
@@ -154,13 +163,16 @@ public class WorkSheetDesk {
   private static WorkSheet.Keep keep(Keep keep) {
     return new WorkSheet.Keep(
         AskWords.part(keep.element()),
-        where(keep.where()),
+        where(keep.where(), keep.isAfterEnd()),
         new WorkSheet.Said(keep.note().author().name(), keep.text()));
   }
 
-  private static String where(Where where) {
+  private static String where(Where where, boolean afterEnd) {
     if (where.fromSeconds().isPresent()) {
       double from = where.fromSeconds().getAsDouble();
+      if (afterEnd) {
+        return "after the end of the mix (" + AskWords.clock(from) + ")";
+      }
       double to = where.toSeconds().orElse(from);
       return to - from < 0.5
           ? "at " + AskWords.clock(from)

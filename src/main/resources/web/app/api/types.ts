@@ -322,7 +322,8 @@ export interface Question {
   choices: ReadonlyArray<{ id: Id; text: string }>; answer: string | { text?: string; choice?: Id } | null;
 }
 
-export interface Keep { id: Id; element: string; where: Where; text: string; note: Id }
+/** {@code afterEnd}: its place lies after the end of the mix it was written for. */
+export interface Keep { id: Id; element: string; where: Where; afterEnd: boolean; text: string; note: Id }
 
 export type ChangeState = 'unclear' | 'asked' | 'done' | 'good' | 'left' | 'withdrawn' | 'followed';
 export type ChangeAnswer = 'as-asked' | 'differently' | 'tried' | 'cannot' | 'need-files' | 'new-work';
@@ -333,6 +334,8 @@ export interface Verdict { bounce: Id; seen: Seen; measuredDb: number | null; de
 
 export interface Change {
   id: Id; etag: string; element: string; aspect: string; direction: string; amount: Amount | null; where: Where;
+  /** Its place lies after the end of the mix it was written for. */
+  afterEnd: boolean;
   text: string; note: Id; author: Id; authorName?: string; bounce: Id; state: ChangeState;
   answer: ChangeAnswer | null; doneIn: Id | null; follows: Id | null; conflictsWith: readonly Id[];
   /** Whether it was joined to others by hand, to be worked as one. */

@@ -72,6 +72,11 @@ export function whereWords(where: Where): string {
   return where.length === 0 ? 'Whole song' : sectionWords(where);
 }
 
+/** The same for a line of the list, with what lies after the end of the mix called so. */
+export function lineWhereWords(line: { where: Where; afterEnd: boolean }): string {
+  return line.afterEnd && isStretch(line.where) ? `after the end of the mix (${clock(line.where.from)})` : whereWords(line.where);
+}
+
 export function isStretch(where: Where): where is { from: number; to: number } {
   return !Array.isArray(where);
 }

@@ -119,6 +119,10 @@ class ListInBrowserTest extends UploadStage {
     own.locator("textarea").fill("keys down 1 dB in the outro");
     own.getByText("Put it on the list").click();
     assertThat(line(desk, "Keys: down, 1 dB")).isVisible();
+    // What lies after the end of the song is said so.
+    own.locator("textarea").fill("strings up at 5:00");
+    own.getByText("Put it on the list").click();
+    assertThat(line(desk, "Strings: up")).containsText("after the end of the mix (5:00)");
 
     desk.page.getByText("Paste a conversation").click();
     desk.page

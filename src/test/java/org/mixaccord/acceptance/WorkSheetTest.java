@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import javax.sound.midi.MetaMessage;
 import javax.sound.midi.MidiSystem;
 import javax.sound.sampled.AudioInputStream;
@@ -180,6 +181,33 @@ class WorkSheetTest extends UploadStage {
     String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
     assertTrue(answer.contains("– Bass: down, 1 dB (at 0:12), Asta\n"), answer);
     assertTrue(answer.contains("– Keys: up (at 0:20), Asta\n"), answer);
+  }
+
+  /** A song of 24 s once had a marker at 5:00 in one file, at 7:58 in another, none in a third. */
+  @Test
+  void placesAfterTheEndAreSaidAndNeverMarked() throws Exception {
+    sentWithNotes("keys louder at 5:00", "bass down 1 dB at 0:20", "drums up from 0:22 to 4:00");
+    Map<String, CSVRecord> rows =
+        table(sheet("csv")).stream().collect(Collectors.toMap(row -> row.get("part"), row -> row));
+    CSVRecord late = rows.get("Keys");
+    assertEquals("after the end of the mix (5:00)", late.get("where"));
+    assertEquals("", late.get("from") + late.get("to") + late.get("all places"));
+    assertEquals("keys louder at 5:00", late.get("words"));
+    assertEquals(22, seconds(rows.get("Drums").get("from")), 0.001);
+    assertEquals(24, seconds(rows.get("Drums").get("to")), 0.001);
+
+    for (double[] marked : List.of(midi(sheet("mid")), cues(sheet("wav?sound=none")))) {
+      assertArrayEquals(new double[] {20, 22}, marked, 0.001);
+    }
+    assertTrue(pdfText().contains("after the end of the mix (5:00)"));
+    String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
+    assertTrue(answer.contains("Keys: up (after the end of the mix (5:00)), Asta"), answer);
+    List<Boolean> after =
+        band.engineer()
+            .get("/songs/" + band.song() + "/changes")
+            .jsonPath()
+            .getList("afterEnd", Boolean.class);
+    assertEquals(List.of(true, false, false), after);
   }
 
   private static List<String> markerWords(byte[] file) throws Exception {

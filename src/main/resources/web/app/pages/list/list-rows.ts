@@ -8,7 +8,7 @@ import { loopHref } from '../../state/wish.ts';
 import { ANSWER_WORDS, askSign, askWords, NEW_WORK_WORDS, partWords, SEEN_WORDS, STATE_WORDS, usualWords } from '../../words/changes.ts';
 import { memoPlayer } from '../../memos/memo-player.ts';
 import { clock, signedFigure } from '../../words/numbers.ts';
-import { isStretch, sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
+import { isStretch, lineWhereWords, sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
 import { day } from '../../words/time.ts';
 import type { AskedFields } from '../asking/ask-fields.ts';
 import { questionBox, theirActs } from './list-people.ts';
@@ -89,13 +89,13 @@ function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, 
   const works = sheet.song.may.includes('work-list');
   return html`<li class="chg">
     ${works && mayMark(change, sheet.mains)
-      ? html`<input type="checkbox" aria-label="Tick: ${[change, ...apart].map((one) => `${whatWords(one)}, ${whereWords(one.where)}`).join('; ')}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
+      ? html`<input type="checkbox" aria-label="Tick: ${[change, ...apart].map((one) => `${whatWords(one)}, ${lineWhereWords(one)}`).join('; ')}" .checked=${marked.has(change.id)} @change=${() => hand.toggle(change)}>`
       : html`<span class="box">${sign(change.state)}</span>`}
     <div class="ask-w">
       <p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${what}</span></p>
-      <p class="small quiet">${whereWords(change.where)}${change.follows ? ', after hearing' : ''}</p>
+      <p class="small quiet">${lineWhereWords(change)}${change.follows ? ', after hearing' : ''}</p>
       ${apart.map((one) => html`<p class="what">${sign(askSign(one))}<span>${whatWords(one)}</span></p>
-        <p class="small quiet">${whereWords(one.where)}${one.follows ? ', after hearing' : ''}</p>`)}
+        <p class="small quiet">${lineWhereWords(one)}${one.follows ? ', after hearing' : ''}</p>`)}
       ${change.newWork ? html`<p class="small"><b>New work:</b> ${NEW_WORK_WORDS[change.newWork]}</p>` : nothing}
       ${change.usual && change.amount ? html`<p class="small quiet">${usualWords(change.amount, change.usual)}</p>` : nothing}
     </div>
@@ -114,7 +114,7 @@ function lineRow(line: Line, sheet: Sheet, marked: ReadonlySet<Id>, hand: Hand, 
 function otherWishes({ change, others }: Line): readonly Change[] {
   const said = new Set<string>();
   return [change, ...others].filter((one) => {
-    const words = `${whatWords(one)}\n${whereWords(one.where)}`;
+    const words = `${whatWords(one)}\n${lineWhereWords(one)}`;
     return !said.has(words) && said.add(words);
   }).slice(1);
 }
@@ -147,7 +147,7 @@ function keepRow(keep: Keep, sheet: Sheet, hand: Hand): TemplateResult {
   const mine = note !== undefined && note.author === me.value?.id;
   return html`<li class="chg">
     <span class="box">${sign('good')}</span>
-    <div class="ask-w"><p class="what">${sign('hold')}<span>${partWords(keep.element)}: leave alone</span></p><p class="small quiet">${whereWords(keep.where)}</p></div>
+    <div class="ask-w"><p class="what">${sign('hold')}<span>${partWords(keep.element)}: leave alone</span></p><p class="small quiet">${lineWhereWords(keep)}</p></div>
     <div class="words">${said(keep.text)}<p class="small quiet">${author}</p></div>
     <div class="stt"><p>${state('good', 'in force')}</p>
       ${mine || sheet.song.you.lastWord
@@ -162,7 +162,7 @@ function keepRow(keep: Keep, sheet: Sheet, hand: Hand): TemplateResult {
 function loopLink(change: Change, sheet: Sheet): TemplateResult | typeof nothing {
   const { song } = sheet;
   const loop = (href: string, words: string) => html`<a class="loop" href=${href} aria-label="Hear ${words} in a loop">${sign('loop', '')}</a>`;
-  if (isStretch(change.where)) {
+  if (isStretch(change.where) && !change.afterEnd) {
     const { from, to } = change.where;
     const wide = to - from < LEAST_LOOP ? { from: Math.max(0, from - LEAST_LOOP), to: from + LEAST_LOOP } : { from, to };
     const newest = song.newest && song.newest.bounce !== change.bounce ? song.newest.bounce : null;
@@ -182,7 +182,7 @@ export function laterBlock(later: readonly Change[], sheet: Sheet, hand: Hand): 
     <ul>
       ${later.map((change) => html`<li class="chg">
         <span class="box">${sign(change.state)}</span>
-        <div class="ask-w"><p class="what">${sign(askSign(change))}<span>${partWords(change.element)}: ${askWords(change)}</span></p><p class="small quiet">${whereWords(change.where)}</p></div>
+        <div class="ask-w"><p class="what">${sign(askSign(change))}<span>${partWords(change.element)}: ${askWords(change)}</span></p><p class="small quiet">${lineWhereWords(change)}</p></div>
         <div class="words">${said(change.text)}<p class="small quiet">${sheet.nameOf(change.author)}</p></div>
         <div class="stt">
           ${works ? html`<button class="btn" type="button" @click=${() => hand.patch(change, { round: sheet.song.round - 1 })}>Take in now</button>` : stateLines(change, sheet)}

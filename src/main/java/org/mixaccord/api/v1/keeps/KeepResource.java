@@ -17,10 +17,16 @@ import org.mixaccord.record.NoteDesk;
 @Path("/api/v1")
 public class KeepResource {
   /** A keep that holds. */
-  public record KeepView(String id, String element, Object where, String text, String note) {
+  public record KeepView(
+      String id, String element, Object where, boolean afterEnd, String text, String note) {
     static KeepView of(Keep keep) {
       return new KeepView(
-          keep.id(), keep.element(), keep.where().wire(), keep.text(), keep.note().id());
+          keep.id(),
+          keep.element(),
+          keep.where().wire(),
+          keep.isAfterEnd(),
+          keep.text(),
+          keep.note().id());
     }
   }
 
