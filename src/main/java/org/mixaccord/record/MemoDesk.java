@@ -10,7 +10,6 @@ import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Role;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
-import org.mixaccord.songs.Bounce;
 import org.mixaccord.songs.SongDoor;
 
 /** Notes that are spoken: kept as they are, and written down by the engineer after listening. */
@@ -35,11 +34,14 @@ public class MemoDesk {
   public Access check(String songId, Spot spot) {
     SongDoor.ToSong in = sheet.read(songId);
     in.access().require(Act.WRITE_NOTE);
-    Bounce bounce = NoteDesk.bounce(in, spot.bounce());
-    NoteDesk.checkPlace(bounce, spot.from(), spot.to());
-    NoteDesk.author(in.access(), spot.behalfOf());
+    about(in, spot);
     in.access().person().name();
     return in.access();
+  }
+
+  private AboutMix about(SongDoor.ToSong in, Spot spot) {
+    Person author = NoteDesk.author(in.access(), spot.behalfOf());
+    return notes.about(in, author, spot.bounce(), spot.from(), spot.to());
   }
 
   /** Keeps a memo as a note. */
@@ -48,7 +50,7 @@ public class MemoDesk {
     SongDoor.ToSong in = sheet.write(songId);
     Access access = in.access();
     access.require(Act.WRITE_NOTE);
-    Bounce bounce = NoteDesk.bounce(in, spot.bounce());
+    AboutMix about = about(in, spot);
     Person author = NoteDesk.author(access, spot.behalfOf());
     boolean gathered =
         access.project().gatherNotes()
@@ -58,12 +60,12 @@ public class MemoDesk {
     String text = String.format(Locale.ROOT, "Voice memo, %d:%02d", whole / 60, whole % 60);
     Note note =
         Note.write(
-            bounce,
+            about.bounce(),
             author,
             access.person(),
             text,
-            spot.from(),
-            spot.to(),
+            about.from(),
+            about.to(),
             spot.engineerOnly(),
             gathered,
             sheet.now());
@@ -72,7 +74,7 @@ public class MemoDesk {
         access,
         in.song(),
         Happening.open("note", "note-spoken", note.id(), author.name() + " left a voice memo.")
-            .about(bounce.id())
+            .about(about.bounce().id())
             .behindNote(note.id()));
     return note;
   }

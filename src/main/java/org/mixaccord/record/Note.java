@@ -198,14 +198,18 @@ public class Note extends PanacheEntityBase {
   }
 
   /**
-   * Whether a member may read the note: nobody without the list; only engineers and its writers
-   * when it is for the engineer; everybody but the engineers while the band still gathers.
+   * Whether a member may read the note: nobody who may not know its mix, whoever wrote it; nobody
+   * without the list; only engineers and its writers when it is for the engineer; everybody but the
+   * engineers while the band still gathers.
    */
   public boolean maySee(Access access) {
+    if (!bounce.mayBeHeardBy(access)) {
+      return false;
+    }
     if (mine(access.person())) {
       return true;
     }
-    if (!access.may(Act.SEE_LIST) || !bounce.mayBeHeardBy(access)) {
+    if (!access.may(Act.SEE_LIST)) {
       return false;
     }
     if (engineerOnly) {

@@ -71,9 +71,9 @@ public class NoteDesk {
     Access access = in.access();
     access.require(Act.WRITE_NOTE);
     String text = Note.checked(sent.text());
-    Bounce bounce = bounce(in, sent.bounce());
-    checkPlace(bounce, sent.from(), sent.to());
     Person author = author(access, sent.behalfOf());
+    AboutMix about = about(in, author, sent.bounce(), sent.from(), sent.to());
+    Bounce bounce = about.bounce();
     Readings.Drawn drawn =
         sent.reading() == null || sent.reading().isNull()
             ? readings.read(text, readings.context(in.song(), bounce))
@@ -87,8 +87,8 @@ public class NoteDesk {
             author,
             access.person(),
             text,
-            sent.from(),
-            sent.to(),
+            about.from(),
+            about.to(),
             forEngineer,
             gathered,
             sheet.now());
@@ -172,7 +172,7 @@ public class NoteDesk {
     return Where.between(from, note.toSeconds().orElse(from));
   }
 
-  static Bounce bounce(SongDoor.ToSong in, String id) {
+  private static Bounce bounce(SongDoor.ToSong in, String id) {
     if (id == null) {
       return Bounce.newestMain(in.song(), in.access())
           .orElseThrow(
@@ -190,7 +190,14 @@ public class NoteDesk {
         .orElseThrow(Doorkeeper::notFound);
   }
 
-  static void checkPlace(Bounce bounce, Double from, Double to) {
+  /** The mix a note of this author is about, and the place on it. */
+  AboutMix about(SongDoor.ToSong in, Person author, String bounceId, Double from, Double to) {
+    Bounce bounce = bounce(in, bounceId);
+    checkPlace(bounce, from, to);
+    return new AboutMix(bounce, from, to).as(author, in, places);
+  }
+
+  private static void checkPlace(Bounce bounce, Double from, Double to) {
     if (from == null && to == null) {
       return;
     }
