@@ -14,6 +14,7 @@ public enum Problem {
   METHOD_NOT_ALLOWED(405, "This address does not take that method"),
   NOT_ACCEPTABLE(406, "This address cannot answer in that form"),
   WRONG_STATE(409, "That is not possible at this point"),
+  IN_PROGRESS(409, "The same request is still being worked on"),
   HASH_DIFFERS(409, "That is not the audio of this mix"),
   OPEN_POINTS(409, "Something still stands before approval"),
   LAYOUT_DIFFERS(409, "These two have different channels"),

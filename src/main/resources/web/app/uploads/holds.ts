@@ -40,5 +40,5 @@ export function waitAfter(problem: Problem, tries: number, begun: boolean, onlin
 
 /** The server has less or more than was believed, got a piece broken, or another request holds the file: ask again where it is. */
 function collided(problem: Problem): boolean {
-  return [423, 460].includes(problem.status) || ['wrong-state', 'upload-cut'].includes(problem.code);
+  return [423, 460].includes(problem.status) || ['wrong-state', 'in-progress', 'upload-cut'].includes(problem.code);
 }

@@ -25,6 +25,7 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.logging.Handler;
 import java.util.logging.Level;
@@ -67,6 +68,38 @@ class BrokenUploadTest extends UploadStage {
   void anUploadWithoutLengthCutInTheMiddleIsNoMixEither() throws IOException {
     cut("Transfer-Encoding: chunked", FILE.length / 2);
     nothingArrives();
+  }
+
+  /** A client once could not tell this from a refusal: it was answered wrong-state. */
+  @Test
+  void theSameRequestWhileTheFirstIsAtWorkIsToldToComeAgain() throws IOException {
+    String path = "/api/v1/songs/" + band.song() + "/bounces?filename=mix.wav";
+    RawUpload first =
+        new RawUpload(
+            RestAssured.port,
+            "POST",
+            path,
+            Map.of(
+                "Cookie", "mixaccord_session=" + band.engineer().cookie(),
+                "Idempotency-Key", "at-once",
+                "Content-Type", "application/octet-stream"));
+    String id;
+    try (Socket line = first.hold(FILE, 0, FILE.length, 1000)) {
+      Awaitility.await().until(() -> again(path).statusCode() == 409);
+      again(path)
+          .then()
+          .statusCode(409)
+          .header("Retry-After", "2")
+          .body("code", equalTo("in-progress"));
+      line.getOutputStream().write(FILE, 1000, FILE.length - 1000);
+      id = JsonPath.from(RawUpload.answer(line.getInputStream()).body()).getString("id");
+    }
+    again(path).then().statusCode(201).body("id", equalTo(id));
+  }
+
+  /** Without its body, so that it never is an upload of its own. */
+  private Response again(String path) {
+    return band.engineer().as().header("Idempotency-Key", "at-once").post(path);
   }
 
   /** Begins an upload on a line of its own, sends so many bytes of the file, and hangs up. */

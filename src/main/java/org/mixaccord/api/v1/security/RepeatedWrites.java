@@ -73,7 +73,9 @@ public class RepeatedWrites {
     }
     if (row[1] == null) {
       throw new ProblemException(
-              Problem.WRONG_STATE, "The first request with this Idempotency-Key is still at work.")
+              Problem.IN_PROGRESS,
+              "The first request with this Idempotency-Key is still at work. Send it again in a"
+                  + " moment, and you get its answer.")
           .with("retryAfterSeconds", 2);
     }
     return new FirstAnswer(((Number) row[1]).intValue(), (String) row[2]);
