@@ -1,6 +1,7 @@
 package org.mixaccord.acceptance;
 
 import static org.hamcrest.Matchers.contains;
+import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.empty;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasSize;
@@ -50,6 +51,47 @@ class ReviewEvidenceTest extends ReviewStage {
     get("eng", "/changes/" + change)
         .body("verdicts.bounce", contains(mix2, mix3))
         .body("verdicts.seen", contains("as-asked", "as-asked"));
+  }
+
+  /** More digits would only look exact; they once left as floating point had made them. */
+  @Test
+  void figuresLeaveWithFourDecimalsAndTimesWithoutTheirTails() {
+    String change = asks("art", "snare", "up", "Chorus 1");
+    String mix2 = projects.bounce(cast, hash(2));
+    projects.compared(
+        mix2,
+        mix1,
+        comparison("sections", 0.3200000007287172)
+            .replace("\"sure\": 0.99", "\"sure\": 0.9993647428727597"));
+    patch("eng", change, Map.of("state", "done", "doneIn", mix2)).statusCode(200);
+    get("eng", "/changes/" + change)
+        .body(containsString("\"measuredDb\":0.32,"))
+        .body(containsString("\"deliveredDb\":0.32,"));
+    get("eng", "/songs/" + cast.song() + "/sections?bounce=" + mix2)
+        .body(containsString("\"sure\":0.9994}"));
+    String late =
+        asks(
+            "art",
+            Map.of(
+                "element",
+                "bass",
+                "aspect",
+                "level",
+                "direction",
+                "up",
+                "where",
+                Map.of("from", 80.1, "to", 87.39999999999999)));
+    get("art", "/changes/" + late).body(containsString("{\"from\":80.1,\"to\":87.4}"));
+    // A repeat under a key says the same as the first did.
+    for (int i = 0; i < 2; i++) {
+      as("eng")
+          .header("Idempotency-Key", "figures")
+          .body(Map.of("parts", List.of(Map.of(), Map.of())))
+          .post("/api/v1/changes/" + late + "/splitting")
+          .then()
+          .statusCode(200)
+          .body(containsString("{\"from\":80.1,\"to\":87.4}"));
+    }
   }
 
   @Test

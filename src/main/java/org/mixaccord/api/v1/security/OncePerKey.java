@@ -15,6 +15,7 @@ import java.util.Optional;
 import org.mixaccord.accounts.Caller;
 import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Texts;
+import org.mixaccord.api.v1.json.RoundedFigures;
 
 /** A write that carries an {@code Idempotency-Key} happens once; a repeat gets the first answer. */
 @Provider
@@ -29,10 +30,10 @@ public class OncePerKey implements ContainerRequestFilter, ContainerResponseFilt
   private final Caller caller;
   private final ObjectMapper json;
 
-  OncePerKey(RepeatedWrites writes, Caller caller, ObjectMapper json) {
+  OncePerKey(RepeatedWrites writes, Caller caller, RoundedFigures figures) {
     this.writes = writes;
     this.caller = caller;
-    this.json = json;
+    this.json = figures.getContext(Object.class);
   }
 
   @Override
