@@ -263,8 +263,7 @@ class ListInBrowserTest extends UploadStage {
     assertThat(line(one, "Drums: up, 6 dB")).isVisible();
   }
 
-  @Test
-  void theBandsNotesAreSentByTheLastWordWithOnePress() {
+  private Screen phoneOfABandThatGathers() {
     band.engineer()
         .patch("/projects/" + band.project(), Map.of("gatherNotes", true))
         .then()
@@ -272,6 +271,12 @@ class ListInBrowserTest extends UploadStage {
     Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
     phone.page.navigate("/songs/" + band.song());
     phone.until("state.lead?.id === '" + mix + "'");
+    return phone;
+  }
+
+  @Test
+  void theBandsNotesAreSentByTheLastWordWithOnePress() {
+    Screen phone = phoneOfABandThatGathers();
     phone.page.locator("mix-note textarea").fill("drums up a touch in the chorus");
     phone.button("Send note").click();
     assertThat(phone.see("mix-note", "Kept with the band’s notes. You send them")).isVisible();
@@ -288,13 +293,7 @@ class ListInBrowserTest extends UploadStage {
 
   @Test
   void aGatheredMemoMayBeForTheEngineerAlone() {
-    band.engineer()
-        .patch("/projects/" + band.project(), Map.of("gatherNotes", true))
-        .then()
-        .statusCode(200);
-    Screen phone = screens.phoneBehind("artist", server, band.artist().cookie());
-    phone.page.navigate("/songs/" + band.song());
-    phone.until("state.lead?.id === '" + mix + "'");
+    Screen phone = phoneOfABandThatGathers();
     phone.page.locator("mix-memo input[name=memo-only]").check();
     Locator speak = phone.page.locator("mix-memo button").first();
     speak.click();
