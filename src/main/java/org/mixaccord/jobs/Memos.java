@@ -30,8 +30,8 @@ public class Memos {
   /** Two minutes of 16 bits at 48 kHz in mono are 11.5 MB. */
   private static final long MOST_BYTES = 12_000_000;
 
-  /** Two minutes, and what a recorder needs to stop. */
-  private static final double MOST_SECONDS = 125;
+  /** Two minutes, and what a container rounds up and a recorder needs to stop. */
+  private static final double MOST_SECONDS = 121;
 
   private static final double LEAST_SECONDS = 0.3;
 

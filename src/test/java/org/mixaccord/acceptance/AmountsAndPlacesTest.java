@@ -102,6 +102,18 @@ class AmountsAndPlacesTest extends ReviewStage {
         .body("findAll { it.id != '" + change + "' }", empty());
   }
 
+  /** A number was once kept as its digits. */
+  @Test
+  void aTextIsAText() {
+    for (Object text : List.of(5, 0.5, true)) {
+      post("art", "/songs/" + cast.song() + "/notes", Map.of("text", text, "bounce", mix1))
+          .statusCode(400)
+          .contentType("application/problem+json")
+          .body("code", equalTo("malformed"));
+    }
+    get("art", "/songs/" + cast.song() + "/notes").body("", empty());
+  }
+
   /** What the reader found in the writer's own words goes through, and is sent back unharmed. */
   @Test
   void wordsPastAllBoundsStayAsTheyWereWritten() {

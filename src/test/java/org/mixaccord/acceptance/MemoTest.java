@@ -99,14 +99,20 @@ class MemoTest extends ReviewStage {
     digest.update(page);
     assertEquals(false, store.find(Sha256.of(digest)).isPresent());
     speak("art", new byte[0], "").statusCode(422).body("code", equalTo("empty-upload"));
-    speak("art", Sound.wav(8_000, Sound.sine(8_000, 300, -20, 126)), "")
+    speak("art", Sound.wav(8_000, Sound.sine(8_000, 300, -20, 122)), "")
         .statusCode(422)
-        .body("code", equalTo("invalid"));
+        .body("code", equalTo("invalid"))
+        .body("detail", equalTo("A memo lasts two minutes at most. Say it in parts."));
     speak("art", Sound.wav(8_000, Sound.sine(8_000, 300, -20, 0.1)), "").statusCode(422);
     speak("art", Sound.wav(48_000, Sound.sine(48_000, 300, -20, 130)), "").statusCode(413);
     speak("art", SPOKEN, "&from=-1").statusCode(422);
     speak("ear", SPOKEN, "").statusCode(403);
     get("art", path("/notes")).body("", hasSize(0));
+  }
+
+  @Test
+  void twoMinutesAndARoundingAreTaken() {
+    speak("art", Sound.wav(8_000, Sound.sine(8_000, 300, -20, 120.5)), "").statusCode(201);
   }
 
   @Test

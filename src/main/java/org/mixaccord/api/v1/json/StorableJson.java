@@ -3,6 +3,7 @@ package org.mixaccord.api.v1.json;
 import com.fasterxml.jackson.annotation.JsonSetter;
 import com.fasterxml.jackson.annotation.Nulls;
 import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.DeserializationContext;
 import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -17,8 +18,8 @@ import java.util.List;
 import org.mixaccord.accounts.Texts;
 
 /**
- * Refuses text that cannot be stored, numbers that are none, and gaps in lists, in whatever JSON
- * comes in.
+ * Refuses text that cannot be stored or is none, numbers that are none, and gaps in lists, in
+ * whatever JSON comes in.
  */
 @Singleton
 public class StorableJson implements ObjectMapperCustomizer {
@@ -42,6 +43,9 @@ public class StorableJson implements ObjectMapperCustomizer {
     @Override
     public String deserialize(JsonParser parser, DeserializationContext context)
         throws IOException {
+      if (parser.currentToken().isScalarValue() && !parser.hasToken(JsonToken.VALUE_STRING)) {
+        return context.reportInputMismatch(this, "a number or a truth is no text");
+      }
       String text = StringDeserializer.instance.deserialize(parser, context);
       if (text != null) {
         Texts.checkStorable(text);
