@@ -40,6 +40,14 @@ public final class Texts {
     return text == null || text.isBlank() ? null : line(field, text, maxChars);
   }
 
+  /**
+   * A sentence of the server's that quotes somebody, without the controls that would turn its own
+   * words and quotation marks round: overrides, embeddings and isolates. Only to be shown.
+   */
+  public static String upright(String sentence) {
+    return sentence.replaceAll("[\\u202A-\\u202E\\u2066-\\u2069]", "");
+  }
+
   /** Refuses text that holds a NUL or half a surrogate pair: it cannot be stored or shown. */
   public static void checkStorable(String text) {
     for (int i = 0; i < text.length(); i++) {

@@ -23,9 +23,14 @@ export function you(words = 'You'): TemplateResult {
   return html`<span class="you">${words}</span>`;
 }
 
+/** Words of somebody's own: whatever their direction, they turn nothing round that stands beside them. */
+export function apart(words: string): TemplateResult {
+  return html`<bdi>${words}</bdi>`;
+}
+
 /** Somebody's own words. */
 export function said(words: string): TemplateResult {
-  return html`<p class="said">${words}</p>`;
+  return html`<p class="said">${apart(words)}</p>`;
 }
 
 /** The brace: what it holds belongs together, and one is chosen. */

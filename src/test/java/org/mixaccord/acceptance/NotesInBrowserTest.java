@@ -48,6 +48,24 @@ class NotesInBrowserTest extends UploadStage {
     }
   }
 
+  /** A control that turns writing round once turned the closing quotation mark round as well. */
+  @Test
+  void somebodysWordsTurnNothingRoundBesideThem() {
+    String turned = "say \u202Ebass up 1 dB";
+    band.artist()
+        .post("/songs/" + band.song() + "/notes", Map.of("text", turned, "bounce", mix1))
+        .then()
+        .statusCode(201);
+    phone.page.navigate("/songs/" + band.song() + "/list");
+    Locator words = phone.page.locator(".said bdi").first();
+    assertThat(words).isVisible();
+    assertEquals("isolate", words.evaluate("e => getComputedStyle(e).unicodeBidi"));
+    // The words as stored stay.
+    assertEquals(
+        turned,
+        band.artist().get("/songs/" + band.song() + "/notes").jsonPath().getString("[0].text"));
+  }
+
   @Test
   void aHalfWrittenNoteSurvivesAReloadWithItsPlaceAndIsHiddenFromOthers() {
     phone.until("state.phase === 'ready'");

@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Change, Comparison, Finding, Keep, SectionChange } from '../../api/types.ts';
 import { bars, type Span } from '../../geometry/form.ts';
-import { brace, mark, sign, state } from '../../signs/signs.ts';
+import { apart, brace, mark, sign, state } from '../../signs/signs.ts';
 import { askSign, askWords, ANSWER_WORDS, partWords, SEEN_WORDS } from '../../words/changes.ts';
 import { writingWords } from '../../words/gathering.ts';
 import { capital, clock, count, figure, signedFigure } from '../../words/numbers.ts';
@@ -132,7 +132,7 @@ function ask(context: Context, change: Change, evidence: Evidence, actions: Char
   return html`<div class="ask" data-change=${change.id}>
     ${again
       ? html`<p class="sim">${sign('simile')}<span>as in ${context.marks.get(first!) ?? first}</span></p>`
-      : html`<p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${change.state === 'unclear' || change.aspect === 'other' ? html`“${change.text}”` : capital(askWords(change))}</span></p>`}
+      : html`<p class="what">${sign(change.state === 'unclear' ? 'ques' : askSign(change))}<span>${change.state === 'unclear' || change.aspect === 'other' ? html`“${apart(change.text)}”` : capital(askWords(change))}</span></p>`}
     <p class="meta">${again ? nothing : html`<span>${[...new Set(who.map((w) => capital(nameOf(data, w, me))))].join(', ')}</span>`} ${stateOf(change)}</p>
     ${verdict ? html`<span class=${['too-far', 'opposite', 'not-seen'].includes(verdict.seen) ? 'ev stray' : 'ev'}>${verdict.measuredDb === null ? nothing : html`<b>${signedFigure(verdict.measuredDb, 'dB')}</b>, `}${SEEN_WORDS[verdict.seen]}</span>` : nothing}
     ${change.conflictsWith.length > 0 ? html`<span class="ev">Against ${change.conflictsWith.map((id) => nameOf(data, data.changes.find((c) => c.id === id)?.author ?? null, me)).join(', ')}; waits for the last word</span>` : nothing}

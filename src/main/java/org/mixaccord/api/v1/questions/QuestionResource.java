@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.mixaccord.accounts.Access;
 import org.mixaccord.accounts.Member;
+import org.mixaccord.accounts.Texts;
 import org.mixaccord.api.v1.Paging;
 import org.mixaccord.record.Question;
 import org.mixaccord.record.QuestionDesk;
@@ -39,7 +40,7 @@ public class QuestionResource {
     static QuestionView of(Question question, Access reader) {
       List<Choice> choices = new ArrayList<>();
       for (String text : question.choices()) {
-        choices.add(new Choice(Integer.toString(choices.size() + 1), text));
+        choices.add(new Choice(Integer.toString(choices.size() + 1), Texts.upright(text)));
       }
       String to = QuestionDesk.askedOf(question, reader).orElse(question.note().author().id());
       return new QuestionView(
@@ -48,7 +49,7 @@ public class QuestionResource {
           question.changes(),
           to,
           reader.people().ofPerson(to).map(Member::person).orElse(question.note().author()).name(),
-          question.text(),
+          Texts.upright(question.text()),
           choices,
           question.answer().orElse(null),
           question.skipped(),
