@@ -19,9 +19,6 @@ public record Amount(
   /** The units an amount can have. */
   public static final Set<String> UNITS = Set.of("dB", "%", "ms", "s", "bars", "Hz");
 
-  private static final Map<String, Double> MOST =
-      Map.of("dB", 60.0, "%", 1000.0, "ms", 60e3, "s", 3600.0, "bars", 1000.0, "Hz", 40e3);
-
   /**
    * Checks that it is either a number with a unit or a word.
    *
@@ -68,16 +65,6 @@ public record Amount(
   public static Amount vague(String word) {
     return new Amount(
         OptionalDouble.empty(), OptionalDouble.empty(), Optional.empty(), Optional.of(word));
-  }
-
-  /**
-   * Whether a mix can be changed by so much: nobody means 300 dB.
-   *
-   * @return always true for a vague word
-   */
-  boolean isPossible() {
-    double most = unit.map(MOST::get).orElse(Double.MAX_VALUE);
-    return value.orElse(0) <= most && to.orElse(0) <= most;
   }
 
   /**

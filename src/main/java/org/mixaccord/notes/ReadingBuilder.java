@@ -73,7 +73,7 @@ final class ReadingBuilder {
         draft.element,
         draft.pred.aspect(),
         draft.pred.direction(),
-        Optional.ofNullable(draft.pred.amount()).filter(Amount::isPossible),
+        Optional.ofNullable(draft.pred.amount()),
         where,
         question,
         words(draft),

@@ -3,6 +3,7 @@ package org.mixaccord.record;
 import jakarta.enterprise.context.ApplicationScoped;
 import jakarta.transaction.Transactional;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -74,7 +75,7 @@ public class WorkSheetDesk {
     List<Section> sections = places.sectionsOn(in.song(), mix);
     List<WorkSheet.Line> lines = new ArrayList<>();
     Set<String> written = new HashSet<>();
-    int number = 0;
+    List<List<ChangeList.Row>> pieces = new ArrayList<>();
     ChangeList list = ChangeList.of(in.song(), access, places);
     for (ChangeList.Row row : list.rows()) {
       boolean gone = row.state() == ChangeState.WITHDRAWN || row.state() == ChangeState.FOLLOWED;
@@ -84,15 +85,21 @@ public class WorkSheetDesk {
             .map(list::row)
             .filter(other -> other.state() == row.state() && written.add(other.change().id()))
             .forEach(piece::add);
-        lines.addAll(
-            OnePiece.lines(
-                ++number, piece.stream().map(one -> line(one, mix, sections, access)).toList()));
+        pieces.add(piece);
       }
+    }
+    pieces.sort(
+        Comparator.comparingInt((List<ChangeList.Row> p) -> placeInSong(p.get(0), sections))
+            .thenComparing(p -> String.join(",", named(p.get(0), sections))));
+    for (int i = 0; i < pieces.size(); i++) {
+      lines.addAll(
+          OnePiece.lines(
+              i + 1, pieces.get(i).stream().map(one -> line(one, mix, sections, access)).toList()));
     }
     List<WorkSheet.Keep> keeps =
         Keep.of(in.song()).stream()
             .filter(k -> k.holds() && k.note().maySee(access))
-            .map(WorkSheetDesk::keep)
+            .map(k -> keep(k, mix, sections))
             .toList();
     Song song = in.song();
     mix.facts();
@@ -100,6 +107,37 @@ public class WorkSheetDesk {
         new WorkSheet(
             song.title(), song.project().artist(), mix.title(), song.round(), lines, keeps);
     return new Written(made, mix, bars.map(song, mix));
+  }
+
+  /** As on the page: what concerns the whole song first, then section by section. */
+  private static int placeInSong(ChangeList.Row row, List<Section> sections) {
+    List<String> names = named(row, sections);
+    return names.isEmpty() ? -1 : indexOf(names.get(0), sections);
+  }
+
+  /** The sections it concerns, in the order of the song. */
+  private static List<String> named(ChangeList.Row row, List<Section> sections) {
+    Where where = row.change().where();
+    if (where.fromSeconds().isPresent()) {
+      double from = where.fromSeconds().getAsDouble();
+      double to = where.toSeconds().orElse(from);
+      return sections.stream()
+          .filter(s -> s.from() <= to && s.to() > from)
+          .map(Section::name)
+          .toList();
+    }
+    return where.sections().stream()
+        .sorted(Comparator.comparingInt((String name) -> indexOf(name, sections)))
+        .toList();
+  }
+
+  private static int indexOf(String name, List<Section> sections) {
+    for (int i = 0; i < sections.size(); i++) {
+      if (sections.get(i).name().equalsIgnoreCase(name)) {
+        return i;
+      }
+    }
+    return sections.size();
   }
 
   /** What one person asks for; its number comes with the piece it belongs to. */
@@ -160,10 +198,11 @@ public class WorkSheetDesk {
         .findFirst();
   }
 
-  private static WorkSheet.Keep keep(Keep keep) {
+  private WorkSheet.Keep keep(Keep keep, Bounce mix, List<Section> sections) {
     return new WorkSheet.Keep(
         AskWords.part(keep.element()),
         where(keep.where(), keep.isAfterEnd()),
+        stretches(keep.where(), keep.note().bounce(), mix, sections),
         new WorkSheet.Said(keep.note().author().name(), keep.text()));
   }
 

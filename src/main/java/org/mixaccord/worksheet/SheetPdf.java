@@ -21,6 +21,9 @@ public final class SheetPdf {
   /** Stands for what no font of the sheet can show. */
   private static final String UNSHOWN = "\u25AF";
 
+  /** In the box of what is done. */
+  private static final String TICK = "\u2713";
+
   private static final String STYLE =
       """
       @page { size: A4; margin: 16mm 14mm 18mm; @bottom-right { content: counter(page) " / "\
@@ -32,7 +35,8 @@ public final class SheetPdf {
       th { text-align: left; font-size: 8pt; border-bottom: 1pt solid #111; padding: 1mm 2mm 1mm 0; }
       td { vertical-align: top; border-bottom: 0.4pt solid #888; padding: 1.6mm 2mm 1.6mm 0; }
       tr { page-break-inside: avoid; }
-      .box { width: 3.2mm; height: 3.2mm; border: 0.8pt solid #111; display: inline-block; }
+      .box { width: 3.2mm; height: 3.2mm; border: 0.8pt solid #111; display: inline-block;
+        font-size: 8pt; line-height: 3.2mm; text-align: center; }
       .said { white-space: pre-wrap; word-wrap: break-word; }
       .room { border-bottom: 0.4pt dotted #666; height: 6mm; }
       """;
@@ -101,7 +105,8 @@ public final class SheetPdf {
 
   private static void row(StringBuilder page, WorkSheet.Line line, Html html) {
     page.append("<tr><td style=\"width:9mm\">").append(line.number());
-    page.append("<br/><span class=\"box\"></span></td><td style=\"width:24%\"><b>");
+    page.append("<br/><span class=\"box\">").append(ticked(line) ? TICK : "");
+    page.append("</span></td><td style=\"width:24%\"><b>");
     page.append(html.text(line.what())).append("</b>");
     line.newWork().ifPresent(kind -> page.append("<br/>New work: ").append(html.text(kind)));
     page.append("</td><td style=\"width:19%\">").append(html.text(line.where()));
@@ -120,6 +125,10 @@ public final class SheetPdf {
       page.append("<div class=\"room\"></div>");
     }
     page.append("</td></tr>");
+  }
+
+  private static boolean ticked(WorkSheet.Line line) {
+    return line.state() == WorkSheet.State.DONE || line.state() == WorkSheet.State.ANSWERED;
   }
 
   private static Optional<String> answer(WorkSheet.Line line) {

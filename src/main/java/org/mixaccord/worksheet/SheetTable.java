@@ -30,22 +30,15 @@ public final class SheetTable {
   public static List<List<String>> rows(WorkSheet sheet) {
     List<List<String>> rows = new ArrayList<>();
     for (WorkSheet.Line line : sheet.lines()) {
-      boolean placed = !line.places().isEmpty();
       rows.add(
           List.of(
               line.number(),
               line.part(),
               line.ask(),
               line.where(),
-              placed ? AskWords.clockMillis(line.places().get(0).fromSeconds()) : "",
-              placed ? AskWords.clockMillis(line.places().get(0).toSeconds()) : "",
-              line.places().stream()
-                  .map(
-                      p ->
-                          AskWords.clockMillis(p.fromSeconds())
-                              + " to "
-                              + AskWords.clockMillis(p.toSeconds()))
-                  .collect(Collectors.joining("; ")),
+              from(line.places()),
+              to(line.places()),
+              all(line.places()),
               line.said().stream().map(WorkSheet.Said::words).collect(Collectors.joining("\n")),
               String.join(", ", line.names()),
               line.state().words(),
@@ -61,9 +54,9 @@ public final class SheetTable {
               keep.part(),
               "leave alone",
               keep.where(),
-              "",
-              "",
-              "",
+              from(keep.places()),
+              to(keep.places()),
+              all(keep.places()),
               keep.said().words(),
               keep.said().name(),
               "in force",
@@ -73,5 +66,23 @@ public final class SheetTable {
               ""));
     }
     return rows;
+  }
+
+  private static String from(List<WorkSheet.Stretch> places) {
+    return places.isEmpty() ? "" : AskWords.clockMillis(places.get(0).fromSeconds());
+  }
+
+  private static String to(List<WorkSheet.Stretch> places) {
+    return places.isEmpty() ? "" : AskWords.clockMillis(places.get(0).toSeconds());
+  }
+
+  private static String all(List<WorkSheet.Stretch> places) {
+    return places.stream()
+        .map(
+            p ->
+                AskWords.clockMillis(p.fromSeconds())
+                    + " to "
+                    + AskWords.clockMillis(p.toSeconds()))
+        .collect(Collectors.joining("; "));
   }
 }

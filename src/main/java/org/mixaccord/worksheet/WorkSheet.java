@@ -94,8 +94,16 @@ public record WorkSheet(
     }
   }
 
-  /** Something to be left as it is. */
-  public record Keep(String part, String where, Said said) {}
+  /**
+   * Something to be left as it is.
+   *
+   * @param places where it lies on the mix; empty for the whole song
+   */
+  public record Keep(String part, String where, List<Stretch> places, Said said) {
+    public Keep {
+      places = List.copyOf(places);
+    }
+  }
 
   public WorkSheet {
     lines = List.copyOf(lines);

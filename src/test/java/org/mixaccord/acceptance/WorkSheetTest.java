@@ -3,6 +3,7 @@ package org.mixaccord.acceptance;
 import static org.hamcrest.Matchers.containsString;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import io.quarkus.test.junit.QuarkusTest;
@@ -181,6 +182,51 @@ class WorkSheetTest extends UploadStage {
     String answer = new String(sheet("txt"), StandardCharsets.UTF_8);
     assertTrue(answer.contains("– Bass: down, 1 dB (at 0:12), Asta\n"), answer);
     assertTrue(answer.contains("– Keys: up (at 0:20), Asta\n"), answer);
+  }
+
+  /** Paper and screen agree: the whole song, then section by section; what is done is ticked. */
+  @Test
+  void linesStandAndAreNumberedAsOnThePage() throws Exception {
+    String mix =
+        sentWithNotes(
+            "bass up 1 dB in chorus 1",
+            "guitars down 1 dB in verse 1",
+            "keys up 1 dB",
+            "drums up 2 dB at 0:05",
+            "leave the bass in verse 1");
+    List<CSVRecord> rows = table(sheet("csv"));
+    assertEquals(
+        List.of("Keys", "Guitars", "Drums", "Bass", "Bass"),
+        rows.stream().map(row -> row.get("part")).toList());
+    assertEquals(
+        List.of("1", "2", "3", "4", ""), rows.stream().map(row -> row.get("number")).toList());
+    CSVRecord keep = rows.get(4);
+    assertEquals("leave alone", keep.get("asked"));
+    assertEquals(4, seconds(keep.get("from")), 0.001);
+    assertEquals(Takes.CHORUS_FROM, seconds(keep.get("to")), 0.001);
+
+    assertFalse(pdfText().contains("\u2713"));
+    band.engineer()
+        .post(
+            "/songs/" + band.song() + "/changes/marking",
+            Map.of("changes", List.of(changes().get(0)), "state", "done", "doneIn", mix))
+        .then()
+        .statusCode(200);
+    String printed = pdfText();
+    assertEquals(1, printed.chars().filter(c -> c == '\u2713').count(), printed);
+
+    assertEquals(
+        List.of("Slack Tide Mix 1 with markers.wav", "Slack Tide Mix 1 markers alone.wav"),
+        List.of(named("wav"), named("wav?sound=none")));
+  }
+
+  private String named(String ending) {
+    String header =
+        band.engineer()
+            .as()
+            .get("/api/v1/songs/" + band.song() + "/work-sheet." + ending)
+            .header("Content-Disposition");
+    return header.replaceAll(".*filename=\"([^\"]*)\".*", "$1");
   }
 
   /** A song of 24 s once had a marker at 5:00 in one file, at 7:58 in another, none in a third. */

@@ -41,7 +41,10 @@ final class SheetForTests {
         List.of(lines),
         List.of(
             new WorkSheet.Keep(
-                "Whole mix", "Bridge", new WorkSheet.Said("Lio", "leave the bridge"))));
+                "Whole mix",
+                "Bridge",
+                List.of(new WorkSheet.Stretch("Bridge", 106.6, 126.25)),
+                new WorkSheet.Said("Lio", "leave the bridge"))));
   }
 
   static WorkSheet hostile() {

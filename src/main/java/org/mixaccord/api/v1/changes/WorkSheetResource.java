@@ -52,7 +52,8 @@ public class WorkSheetResource {
     Csv table = new Csv().header(SheetTable.HEADER);
     SheetTable.rows(written.sheet())
         .forEach(row -> table.line(row.stream().map(Csv::words).toList()));
-    return file(table.toString(), "text/csv" + UTF_8 + ";header=present", written, "csv").build();
+    return file(table.toString(), "text/csv" + UTF_8 + ";header=present", written, "work sheet.csv")
+        .build();
   }
 
   @GET
@@ -63,7 +64,7 @@ public class WorkSheetResource {
     WorkSheetDesk.Written written = desk.write(song, bounce);
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     SheetPdf.write(written.sheet(), out);
-    return file(out.toByteArray(), "application/pdf", written, "pdf").build();
+    return file(out.toByteArray(), "application/pdf", written, "work sheet.pdf").build();
   }
 
   @GET
@@ -72,7 +73,7 @@ public class WorkSheetResource {
   public Response markers(@PathParam("s") String song, @QueryParam("bounce") String bounce) {
     WorkSheetDesk.Written written = desk.write(song, bounce);
     byte[] midi = MarkerMidi.of(written.sheet(), written.bars());
-    return file(midi, "audio/midi", written, "mid").build();
+    return file(midi, "audio/midi", written, "work sheet.mid").build();
   }
 
   /** The engineer's answer, to be copied into a message. */
@@ -81,7 +82,8 @@ public class WorkSheetResource {
   @Blocking
   public Response answer(@PathParam("s") String song, @QueryParam("bounce") String bounce) {
     WorkSheetDesk.Written written = desk.write(song, bounce, Act.WORK_LIST);
-    return file(AnswerText.of(written.sheet()), "text/plain" + UTF_8, written, "txt").build();
+    return file(AnswerText.of(written.sheet()), "text/plain" + UTF_8, written, "work sheet.txt")
+        .build();
   }
 
   /**
@@ -110,12 +112,13 @@ public class WorkSheetResource {
     if (sound != null) {
       PcmSource silence = new Silence(facts.sampleRate(), 1, facts.frames());
       CueWav wav = CueWav.of(written.sheet(), silence, CueWav.Samples.INT8);
-      return wav(written, wav, out -> wav.write(silence, out));
+      return wav(written, "markers alone", wav, out -> wav.write(silence, out));
     }
     PcmSource shape = new Silence(facts.sampleRate(), facts.channels(), facts.frames());
     CueWav wav = CueWav.of(written.sheet(), shape, samples(facts));
     return wav(
         written,
+        "with markers",
         wav,
         out -> {
           try (PcmFile pcm = samples.open(written.mix())) {
@@ -139,21 +142,22 @@ public class WorkSheetResource {
     };
   }
 
-  private static Response wav(WorkSheetDesk.Written written, CueWav wav, StreamingOutput body) {
+  private static Response wav(
+      WorkSheetDesk.Written written, String what, CueWav wav, StreamingOutput body) {
     StreamingOutput buffered =
         out -> {
           OutputStream large = new BufferedOutputStream(out, BUFFER_BYTES);
           body.write(large);
           large.flush();
         };
-    return file(buffered, "audio/wav", written, "wav")
+    return file(buffered, "audio/wav", written, what + ".wav")
         .header(HttpHeaders.CONTENT_LENGTH, wav.bytes())
         .build();
   }
 
   private static Response.ResponseBuilder file(
       Object body, String type, WorkSheetDesk.Written written, String ending) {
-    String name = written.sheet().song() + " " + written.sheet().mix() + " work sheet." + ending;
+    String name = written.sheet().song() + " " + written.sheet().mix() + " " + ending;
     return Response.ok(body)
         .type(type)
         .header(HttpHeaders.CONTENT_DISPOSITION, Attachment.named(name))
