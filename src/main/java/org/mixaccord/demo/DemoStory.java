@@ -238,7 +238,8 @@ public class DemoStory implements Job {
         QuarkusTransaction.requiringNew()
             .run(() -> Hearing.heard(author, mix, Hearing.LOSSLESS, clock.instant()));
         Double at = note.atSeconds().orElse(null);
-        notes.write(song, new NoteDesk.NewNote(note.text(), mix.id(), at, at, null, null, null));
+        notes.write(
+            song, new NoteDesk.NewNote(note.text(), mix.id(), at, at, null, null, null, null));
       }
     }
   }

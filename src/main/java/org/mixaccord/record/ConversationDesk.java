@@ -97,7 +97,7 @@ public class ConversationDesk {
         continue;
       }
       NoteDesk.NewNote note =
-          new NoteDesk.NewNote(message.text(), bounceId, null, null, person, false, null);
+          new NoteDesk.NewNote(message.text(), bounceId, null, null, person, false, null, null);
       NoteDesk.Written one = notes.write(songId, note);
       String when = Texts.lineOrNull("when", message.when(), WHEN_CHARS);
       Note.<Note>findById(one.id()).saidElsewhere(when);

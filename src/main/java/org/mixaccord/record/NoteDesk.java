@@ -41,7 +41,8 @@ public class NoteDesk {
       Double to,
       String behalfOf,
       Boolean engineerOnly,
-      JsonNode reading) {}
+      JsonNode reading,
+      Boolean line) {}
 
   /** What was drawn from a note, by id. */
   public record Written(
@@ -78,6 +79,13 @@ public class NoteDesk {
         sent.reading() == null || sent.reading().isNull()
             ? readings.read(text, readings.context(in.song(), bounce))
             : readings.corrected(sent.reading(), text, in.song(), bounce);
+    if (author.id().equals(access.person().id()) && access.may(Act.WORK_LIST)) {
+      drawn = drawn.unasked();
+    }
+    if (Boolean.TRUE.equals(sent.line())) {
+      access.require(Act.WORK_LIST);
+      drawn = drawn.atLeastALine(text);
+    }
     boolean forEngineer = Boolean.TRUE.equals(sent.engineerOnly());
     boolean gathered =
         access.project().gatherNotes() && !forEngineer && access.member().role() != Role.ENGINEER;

@@ -51,7 +51,31 @@ public class Readings {
   record ReadKeep(String element, Where where, String text) {}
 
   /** What was drawn from a note. */
-  record Drawn(List<ReadChange> changes, List<ReadKeep> keeps) {}
+  record Drawn(List<ReadChange> changes, List<ReadKeep> keeps) {
+    /** The same with nothing asked back: whoever works the list does not ask themselves. */
+    Drawn unasked() {
+      return new Drawn(
+          changes.stream().map(c -> new ReadChange(c.asked(), Optional.empty())).toList(), keeps);
+    }
+
+    /** The same; where nothing was read out of the words, they are a line as they stand. */
+    Drawn atLeastALine(String text) {
+      if (!changes.isEmpty() || !keeps.isEmpty()) {
+        return this;
+      }
+      Change.Asked whole =
+          new Change.Asked(
+              Vocabulary.MIX,
+              "other",
+              "any",
+              Optional.empty(),
+              Where.WHOLE_SONG,
+              text,
+              0,
+              text.length());
+      return new Drawn(List.of(new ReadChange(whole, Optional.empty())), List.of());
+    }
+  }
 
   private final Places places;
   private final BarsOnRecord bars;

@@ -123,6 +123,11 @@ class ListInBrowserTest extends UploadStage {
     own.locator("textarea").fill("strings up at 5:00");
     own.getByText("Put it on the list").click();
     assertThat(line(desk, "Strings: up")).containsText("after the end of the mix (5:00)");
+    // What the reader makes nothing of is a line too.
+    own.locator("textarea").fill("call the studio about the headphones");
+    own.getByText("Put it on the list").click();
+    assertThat(line(desk, "call the studio about the headphones").locator("input").first())
+        .isVisible();
 
     desk.page.getByText("Paste a conversation").click();
     desk.page

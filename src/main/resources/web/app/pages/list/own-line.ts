@@ -31,7 +31,7 @@ class OwnLine extends Living {
     const behalf = fieldOf(event, 'behalf');
     void this.run('add', async () => {
       await api.post(`/songs/${this.sheet.song.id}/notes`, {
-        text: fieldOf(event, 'text'), bounce: this.sheet.song.newest!.bounce, ...(behalf ? { behalfOf: behalf } : {}),
+        text: fieldOf(event, 'text'), bounce: this.sheet.song.newest!.bounce, line: true, ...(behalf ? { behalfOf: behalf } : {}),
       });
       form.reset();
       this.dispatchEvent(new CustomEvent('written'));

@@ -15,18 +15,16 @@ import java.math.RoundingMode;
 import java.util.regex.Pattern;
 
 /**
- * Numbers as answers carry them: figures with four decimals, times and everything else with seven,
- * a speed with ten. Only here, where they leave; what is stored keeps all its digits.
+ * Numbers as answers carry them: figures with four decimals, times, speeds and everything else with
+ * ten. Only here, where they leave; what is stored keeps all its digits.
  */
 @Provider
 @Singleton
 public class RoundedFigures implements ContextResolver<ObjectMapper> {
   private static final int FIGURE = 4;
 
-  /** A tenth of a microsecond: a place keeps its sample at any rate. */
-  private static final int PLACE = 7;
-
-  private static final int SPEED = 10;
+  /** Less than a nanosecond: a place keeps its sample at any rate. */
+  private static final int PLACE = 10;
 
   private static final Pattern FIGURES =
       Pattern.compile("(.*(Db|Lufs|Lu|Dbtp|Dbfs))|db|sure|progress|probability");
@@ -69,10 +67,7 @@ public class RoundedFigures implements ContextResolver<ObjectMapper> {
     }
 
     private static int decimals(String name) {
-      if (name == null) {
-        return PLACE;
-      }
-      return name.equals("speedRatio") ? SPEED : FIGURES.matcher(name).matches() ? FIGURE : PLACE;
+      return name != null && FIGURES.matcher(name).matches() ? FIGURE : PLACE;
     }
   }
 }
