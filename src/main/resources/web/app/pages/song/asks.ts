@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { api } from '../../api/client.ts';
 import { waitingWords } from '../../words/gathering.ts';
 import type { Change, Question, Says } from '../../api/types.ts';
-import { brace, mark, refused, said, sign } from '../../signs/signs.ts';
+import { apart, brace, mark, refused, said, sign } from '../../signs/signs.ts';
 import { askSign, askWords, partWords } from '../../words/changes.ts';
 import { capital } from '../../words/numbers.ts';
 import { sectionsOf, sectionWords, whereWords } from '../../words/sections.ts';
@@ -142,7 +142,7 @@ function contradiction(context: Context, group: Change[]): TemplateResult {
     }
   };
   return html`<div class="slip mine"><h3>${parts}${sections.length > 0 ? ` in ${sectionWords(sections)}` : ''}</h3>
-    <div class="against">${brace()}<ul>${group.map((c) => html`<li>${capital(nameOf(data, c.author, me))}: <span class="said">${c.text}</span></li>`)}</ul></div>
+    <div class="against">${brace()}<ul>${group.map((c) => html`<li>${capital(nameOf(data, c.author, me))}: <span class="said">${apart(c.text)}</span></li>`)}</ul></div>
     <div class="ear">
       ${sections[0] ? html`<button class="btn wide" type="button" @click=${() => context.loopSection(sections[0]!)}>${sign('loop', 'lp')}Hear ${sections[0]}</button>` : nothing}
       ${group.map((c) => html`<button class="btn" type="button" ?disabled=${context.running === name} @click=${() => context.press(name, () => api.post(`/changes/${c.id}/settlement`, {}))}>${nameOf(data, c.author, me) === 'you' ? 'As you said' : `As ${nameOf(data, c.author, me)} says`}</button>`)}
