@@ -59,8 +59,8 @@ final class Keeping {
 
   /** "Don't change anything", and nothing was spoken of that it could mean. */
   private boolean leavesAll(Segment segment) {
-    boolean else_ = segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
-    return saysAll(segment) && (else_ || walk.carried.elementSentence != segment.sentence);
+    boolean rest = segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
+    return saysAll(segment) && (rest || walk.carried.elementSentence != segment.sentence);
   }
 
   /** "In the last chorus leave them as they are": parts, no section. */
