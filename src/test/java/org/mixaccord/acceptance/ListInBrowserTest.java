@@ -226,6 +226,11 @@ class ListInBrowserTest extends UploadStage {
     desk.page.getByText("Take the list along").click();
     Locator on = desk.page.getByLabel("With the places as they lie on");
     assertThat(on).hasValue(mix);
+    Locator answer = desk.page.locator("mix-take-along textarea");
+    on.selectOption(pass);
+    assertThat(answer).hasValue(Pattern.compile("Slack Tide, Pass 2[\\s\\S]*"));
+    on.selectOption(mix);
+    assertThat(answer).hasValue(Pattern.compile("Slack Tide, Mix 1[\\s\\S]*"));
     on.selectOption(pass);
     assertThat(desk.link("Markers").first())
         .hasAttribute("href", Pattern.compile("work-sheet\\.mid\\?bounce=" + pass));

@@ -35,7 +35,7 @@ class TakeAlong extends Living {
     const works = song.may.includes('work-list');
     return html`<details class="fold part" @toggle=${(e: Event) => this.toggled(e, works)}><summary>Take the list along</summary>
       ${mains.length > 1 && on
-        ? html`<p><label>With the places as they lie on <select name="on" @change=${(e: Event) => (this.chosen = (e.target as HTMLSelectElement).value)}>
+        ? html`<p><label>With the places as they lie on <select name="on" @change=${(e: Event) => this.choose((e.target as HTMLSelectElement).value, works)}>
             ${[...mains].reverse().map((bounce) => html`<option value=${bounce.id} ?selected=${bounce.id === on.id}>${bounceName(bounce)}</option>`)}</select></label></p>`
         : html`<p class="quiet">With the places as they lie on ${on ? bounceName(on) : 'the newest mix'}.</p>`}
       <ul class="plainlist">
@@ -58,10 +58,24 @@ class TakeAlong extends Living {
   }
 
   private toggled(event: Event, works: boolean): void {
-    if (!works || !(event.target as HTMLDetailsElement).open) return;
+    if (works && (event.target as HTMLDetailsElement).open) this.ask();
+  }
+
+  private choose(mix: Id, works: boolean): void {
+    this.chosen = mix;
+    if (works) this.ask();
+  }
+
+  /** The answer to the band, with the places on the mix that was chosen. */
+  private ask(): void {
     this.copied = false;
+    const { chosen } = this;
+    const on = chosen === null ? '' : `?bounce=${encodeURIComponent(chosen)}`;
     void this.run('answer', async () => {
-      this.answer = await api.text(`/songs/${this.sheet.song.id}/work-sheet.txt`, this.scope.signal);
+      this.answer = await api.text(`/songs/${this.sheet.song.id}/work-sheet.txt${on}`, this.scope.signal);
+    }).then((went) => {
+      // Another one was chosen while it came.
+      if (went && chosen !== this.chosen) this.ask();
     });
   }
 
