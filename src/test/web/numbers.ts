@@ -18,7 +18,7 @@ import { Pace, pieceBytes } from '../../main/resources/web/app/uploads/pace.ts';
 import { left, pace as paceWords, percent, size } from '../../main/resources/web/app/words/sending.ts';
 import { inOrder, nextName, otherNames, unlike } from '../../main/resources/web/app/words/section-names.ts';
 import { alike, behind, limitWords } from '../../main/resources/web/app/words/checks.ts';
-import { rehearsalMarks } from '../../main/resources/web/app/words/sections.ts';
+import { rehearsalMarks, saidPlace, whereWords } from '../../main/resources/web/app/words/sections.ts';
 import { saidAmount } from '../../main/resources/web/app/words/amounts.ts';
 import { amountWords, askWords } from '../../main/resources/web/app/words/changes.ts';
 import { clock, clockMillis, clockTenths, figure, plain, signedFigure } from '../../main/resources/web/app/words/numbers.ts';
@@ -182,6 +182,8 @@ function geometry() {
     clock: [clock(83.99), clock(-1), clockTenths(83.96), clockTenths(59.97)],
     amounts: ['-3 dB', '+3', '3 dBs', '1,5 db', '1 to 2 dB', '\u22122 %', 'a touch', '-3 horses'].map((text) => askWords({ aspect: 'level', ...saidAmount(text, 'up', null) })),
     elsewhere: [saidAmount('-20 ms', 'later', null), saidAmount('-3 dB', 'centre', null)].map((one) => `${one.direction}, ${amountWords(one.amount!)}`),
+    places: ['1:05 to 1:20', '1:05\u20131:20', 'at 1:05', '83.5', '', '1:05', '1:20 to 1:05', '1:65', 'the end', '1:00 to 1:10 to 1:20']
+      .map((text) => saidPlace(text, { from: 65.4, to: 65.4 })).map((where) => where && `${whereWords(where)} ${JSON.stringify(where)}`),
     plain: [1.25, 3, 0.1 + 0.2, 1e13, 1e21].map(plain),
     figures: [figure(-14.62, 'LUFS'), figure(-0.04, 'dB'), figure(null, 'dB'), signedFigure(0.84, 'dB'), signedFigure(-0.5, 'dB')],
   };

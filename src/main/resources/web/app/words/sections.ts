@@ -1,5 +1,9 @@
 import type { Section, Where } from '../api/types.ts';
+import { parseClock } from '../geometry/clock.ts';
 import { clock, listed } from './numbers.ts';
+
+/** What is shorter is called a moment, seconds. */
+const SHORTEST = 0.5;
 
 const KNOWN: ReadonlyArray<readonly [RegExp, string]> = [
   [/^pre\b|^pre-?chorus/i, 'P'],
@@ -64,10 +68,25 @@ export function sectionWords(names: readonly string[]): string {
   return nested ? said.join(', ') : listed(said);
 }
 
+/** A stretch as it can be typed again: "1:05 to 1:20", "1:05". */
+export function timeWords({ from, to }: { from: number; to: number }): string {
+  return to - from < SHORTEST ? clock(from) : `${clock(from)} to ${clock(to)}`;
+}
+
+/** A stretch from what was typed, the one before where it says the same; no sections where nothing was; null where it is no time. */
+export function saidPlace(text: string, before: Where): Where | null {
+  const words = text.trim();
+  if (words === '') return [];
+  if (isStretch(before) && words === timeWords(before)) return before;
+  const times = words.replace(/^(?:at|from)\s+/i, '').split(/\s*(?:to|until|[-\u2013\u2014])\s*/i).map(parseClock);
+  const [from, to = from] = times;
+  return times.length > 2 || from == null || to == null || to < from ? null : { from, to };
+}
+
 /** Where a change is wanted, in words. */
 export function whereWords(where: Where): string {
   if (isStretch(where)) {
-    return where.to - where.from < 0.5 ? `at ${clock(where.from)}` : `${clock(where.from)} to ${clock(where.to)}`;
+    return where.to - where.from < SHORTEST ? `at ${clock(where.from)}` : timeWords(where);
   }
   return where.length === 0 ? 'Whole song' : sectionWords(where);
 }

@@ -112,6 +112,26 @@ class ListInBrowserTest extends UploadStage {
     second.getByLabel("How much").fill("2 dB");
     second.getByText("Keep it so").click();
     assertThat(line(desk, "Bass: up, 2 dB")).containsText("bass up 1 dB in verse 1 and chorus 1");
+    // A time takes the place of the sections, what is no time is said at the field, and a section
+    // takes the place of the time.
+    Locator timed = line(desk, "Bass: up, 2 dB");
+    timed.locator(".tools summary").click();
+    timed.getByText("Edit…").click();
+    timed.getByLabel("or at").fill("soon");
+    timed.getByText("Keep it so").click();
+    assertEquals(
+        "A time like 1:05, or two like 1:05 to 1:20.",
+        timed.getByLabel("or at").evaluate("e => e.validationMessage"));
+    timed.getByLabel("or at").fill("0:02 to 0:03");
+    timed.getByText("Keep it so").click();
+    assertThat(line(desk, "Bass: up, 2 dB")).containsText("0:02 to 0:03");
+    timed.locator(".tools summary").click();
+    timed.getByText("Edit…").click();
+    assertThat(timed.getByLabel("or at")).hasValue("0:02 to 0:03");
+    timed.getByLabel("Chorus 1").check();
+    assertThat(timed.getByLabel("or at")).hasValue("");
+    timed.getByText("Keep it so").click();
+    assertThat(desk.see(".sect:has(h2:has-text('Chorus 1')) .chg", "Bass: up, 2 dB")).isVisible();
 
     // A line of the engineer's own, and one written down for somebody.
     desk.page.getByText("Add a line").click();

@@ -329,6 +329,22 @@ class PageNumbersTest {
             + "\"up, a touch\",\"up, -3 horses\"]",
         geometry("amounts").toString());
     assertEquals("[\"earlier, 20 ms\",\"centre, -3 db\"]", geometry("elsewhere").toString());
+    List<String> places = new ArrayList<>();
+    geometry("places").forEach(place -> places.add(place.asText()));
+    // The moment a line had stays exact while its words stay; what is no time is none.
+    assertEquals(
+        List.of(
+            "1:05 to 1:20 {\"from\":65,\"to\":80}",
+            "1:05 to 1:20 {\"from\":65,\"to\":80}",
+            "at 1:05 {\"from\":65,\"to\":65}",
+            "at 1:23 {\"from\":83.5,\"to\":83.5}",
+            "Whole song []",
+            "at 1:05 {\"from\":65.4,\"to\":65.4}",
+            "null",
+            "null",
+            "null",
+            "null"),
+        places);
     assertEquals(
         "[\"1.25\",\"3\",\"0.3\",\"10000000000000\",\"1000000000000000000000\"]",
         geometry("plain").toString());

@@ -1,10 +1,10 @@
 /** What a change asks for, as fields: part, what, how much, where. */
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, type TemplateResult } from 'lit';
 import type { Amount, Where } from '../../api/types.ts';
 import { saidAmount } from '../../words/amounts.ts';
 import { amountWords, askWords } from '../../words/changes.ts';
 import { capital } from '../../words/numbers.ts';
-import { isStretch, whereWords } from '../../words/sections.ts';
+import { isStretch, saidPlace, timeWords } from '../../words/sections.ts';
 
 /** What there is to choose from. */
 export interface AskChoices {
@@ -45,11 +45,12 @@ export function askFields(value: AskedFields, choices: AskChoices): TemplateResu
     ${whereField(value.where, choices)}`;
 }
 
-/** What was entered; {@code before} is what the fields began with. */
-export function askFrom(box: Element, before: AskedFields): AskedFields {
+/** What was entered; {@code before} is what the fields began with. Nothing where a field can't be read. */
+export function askFrom(box: Element, before: AskedFields): AskedFields | null {
   const [aspect, way] = box.querySelector<HTMLSelectElement>('[data-way]')!.value.split('|') as [string, string];
   const { direction, amount } = saidAmount(box.querySelector<HTMLInputElement>('[data-much]')!.value, way, before.amount);
-  return { element: partFrom(box), aspect, direction, amount, where: whereFrom(box, before.where) };
+  const where = whereFrom(box, before.where);
+  return where && { element: partFrom(box), aspect, direction, amount, where };
 }
 
 export function partFrom(box: Element): string {
@@ -62,16 +63,39 @@ export function partField(element: string, choices: AskChoices): TemplateResult 
     <datalist id="note-parts"><option value="mix">Whole mix</option>${choices.elements.map((e) => html`<option value=${e}></option>`)}</datalist>`;
 }
 
-/** The sections it is for. */
-export function whereField(where: Where, choices: AskChoices): TemplateResult | typeof nothing {
-  if (choices.sections.length === 0) return nothing;
+/** The sections it is for, or a time: one takes the place of the other. */
+export function whereField(where: Where, choices: AskChoices): TemplateResult {
   const named = isStretch(where) ? [] : where;
-  return html`<fieldset class="where"><legend>Where${isStretch(where) ? html` <span class="quiet">${whereWords(where)}, unless you choose sections</span>` : nothing}</legend>
-    ${choices.sections.map((s) => html`<label class="tick"><input type="checkbox" value=${s} .checked=${named.includes(s)}><span>${s}</span></label>`)}
-    <p class="help">None chosen means ${isStretch(choices.place) ? 'the place of the note' : 'the whole song'}.</p></fieldset>`;
+  const ticked = (e: Event) => {
+    if ((e.target as HTMLInputElement).checked) timeOf(e).value = '';
+  };
+  const typed = (e: Event) => {
+    const time = timeOf(e);
+    time.setCustomValidity('');
+    if (time.value.trim() !== '') ticksOf(time.closest('.where')!).forEach((tick) => (tick.checked = false));
+  };
+  return html`<fieldset class="where"><legend>Where</legend>
+    ${choices.sections.map((s) => html`<label class="tick"><input type="checkbox" value=${s} .checked=${named.includes(s)} @change=${ticked}><span>${s}</span></label>`)}
+    <label class="in-line">${choices.sections.length > 0 ? 'or at' : 'At'} <input type="text" data-time .value=${isStretch(where) ? timeWords(where) : ''} placeholder="1:05 to 1:20" autocomplete="off" @input=${typed}></label>
+    <p class="help">${choices.sections.length > 0 ? 'No section and no time' : 'No time'} means ${isStretch(choices.place) ? 'the place of the note' : 'the whole song'}.</p></fieldset>`;
 }
 
-export function whereFrom(box: Element, before: Where): Where {
-  const chosen = [...box.querySelectorAll<HTMLInputElement>('.where input:checked')].map((i) => i.value);
-  return chosen.length === 0 && isStretch(before) ? before : chosen;
+function timeOf(e: Event): HTMLInputElement {
+  return (e.target as Element).closest('.where')!.querySelector<HTMLInputElement>('[data-time]')!;
+}
+
+function ticksOf(box: Element): HTMLInputElement[] {
+  return [...box.querySelectorAll<HTMLInputElement>('[type="checkbox"]')];
+}
+
+/** What was entered; nothing where the time can't be read, which is then said at its field. */
+export function whereFrom(box: Element, before: Where): Where | null {
+  const time = box.querySelector<HTMLInputElement>('[data-time]')!;
+  const where = saidPlace(time.value, before);
+  if (where === null) {
+    time.setCustomValidity('A time like 1:05, or two like 1:05 to 1:20.');
+    time.reportValidity();
+    return null;
+  }
+  return isStretch(where) ? where : ticksOf(time.closest('.where')!).filter((tick) => tick.checked).map((tick) => tick.value);
 }

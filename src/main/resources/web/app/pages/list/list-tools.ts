@@ -44,12 +44,12 @@ function newWork(change: Change, hand: Hand): TemplateResult {
   </select></label>`;
 }
 
-function choicesOf(change: Change, sheet: Sheet): AskChoices {
+function choicesOf(sheet: Sheet): AskChoices {
   const elements = [...new Set(['lead vocal', 'backing vocals', 'drums', 'bass', 'guitars', 'keys', ...sheet.changes.map((one) => one.element)])];
   return {
     sections: sheet.sections.map((section) => section.name),
     elements: elements.filter((element) => element !== 'mix'),
-    place: isStretch(change.where) ? change.where : [],
+    place: [],
   };
 }
 
@@ -58,31 +58,35 @@ function editForm(now: Change, sheet: Sheet, hand: Hand): TemplateResult {
   const moved = change.etag !== now.etag;
   const send = (event: SubmitEvent) => {
     event.preventDefault();
-    hand.patch(change, askFrom(event.target as HTMLFormElement, change));
+    const asked = askFrom(event.target as HTMLFormElement, change);
+    if (asked) hand.patch(change, asked);
   };
   return html`${keyed(change.etag, html`<form class="form fields" aria-label="What is asked" @submit=${send}>
     <p class="help">The words stay as they were written.</p>
     ${moved ? html`<p class="stray" role="status">Somebody has changed this line meanwhile. Now it is: ${partWords(now.element)} ${askWords(now)}, ${whereWords(now.where)}.
       <button class="btn plain" type="button" @click=${() => hand.reopen(now)}>Begin with that</button></p>` : nothing}
-    ${askFields(change, choicesOf(change, sheet))}
+    ${askFields(change, choicesOf(sheet))}
     <p class="btns"><button class="btn" type="submit">Keep it so</button>
       <button class="btn plain" type="button" @click=${() => hand.open('edit', change)}>Never mind</button></p>
   </form>`)}`;
 }
 
 function splitForm(change: Change, sheet: Sheet, hand: Hand): TemplateResult {
-  const choices = choicesOf(change, sheet);
+  const choices = choicesOf(sheet);
   const parts = hand.parts(change);
   const sections = isStretch(change.where) ? [] : change.where;
-  const entered = (form: HTMLFormElement): AskedFields[] =>
-    [...form.querySelectorAll('.fields')].map((box, i) => askFrom(box, parts[i]!));
+  const entered = (form: HTMLFormElement): AskedFields[] | null => {
+    const lines = [...form.querySelectorAll('.fields')].map((box, i) => askFrom(box, parts[i]!));
+    return lines.every((line) => line !== null) ? lines : null;
+  };
   const send = (event: SubmitEvent) => {
     event.preventDefault();
-    hand.split(change, entered(event.target as HTMLFormElement));
+    const lines = entered(event.target as HTMLFormElement);
+    if (lines) hand.split(change, lines);
   };
   const more = (event: Event) => {
     const now = entered((event.target as HTMLElement).closest('form')!);
-    hand.setParts([...now, { ...now[now.length - 1]! }]);
+    if (now) hand.setParts([...now, { ...now[now.length - 1]! }]);
   };
   return html`<form class="form" aria-label="Several lines instead of one" @submit=${send}>
     <p class="help">Each line keeps the words as they were written.</p>

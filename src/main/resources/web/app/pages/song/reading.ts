@@ -69,14 +69,18 @@ function line(key: string, value: AskedChange | AskedKeep | null, edit: ReadingE
 }
 
 function editor(key: string, value: AskedChange, edit: ReadingEdit): TemplateResult {
-  const save = (e: Event) => edit.set(key, { ...value, ...askFrom((e.target as HTMLElement).closest('.fields')!, value), question: null });
+  const save = (e: Event) => {
+    const asked = askFrom((e.target as HTMLElement).closest('.fields')!, value);
+    if (asked) edit.set(key, { ...value, ...asked, question: null });
+  };
   return html`<div class="fields form" role="group" aria-label="How this was read">${askFields(value, edit)}${endings(key, edit, save)}</div>`;
 }
 
 function keepEditor(key: string, value: AskedKeep, edit: ReadingEdit): TemplateResult {
   const save = (e: Event) => {
     const box = (e.target as HTMLElement).closest('.fields')!;
-    edit.set(key, { ...value, element: partFrom(box), where: whereFrom(box, value.where) });
+    const where = whereFrom(box, value.where);
+    if (where) edit.set(key, { ...value, element: partFrom(box), where });
   };
   return html`<div class="fields form" role="group" aria-label="What to leave alone"><label>Leave alone${partField(value.element, edit)}</label>
     ${whereField(value.where, edit)}${endings(key, edit, save)}</div>`;
