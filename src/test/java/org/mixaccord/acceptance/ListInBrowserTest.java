@@ -154,8 +154,18 @@ class ListInBrowserTest extends UploadStage {
         .locator("mix-conversation textarea")
         .fill(
             "[13/05/2031, 14:05] Asta: guitars down a bit in verse 1\n"
-                + "[13/05/2031, 14:06] Nobody Known: fine\n> quoted\n");
+                + "[13/05/2031, 14:06] Nobody Known: fine\n> tom louder\n");
     desk.button("Take it apart").click();
+    // Put off, it is still there; quoted words can be taken in.
+    desk.button("Not now").click();
+    assertThat(desk.page.locator("mix-conversation textarea"))
+        .hasValue(Pattern.compile("Nobody Known: fine"));
+    desk.button("Take it apart").click();
+    desk.see("mix-conversation summary", "One line left out").click();
+    desk.see("mix-conversation button", "Take these words in").click();
+    assertThat(desk.see("mix-conversation li", "tom louder"))
+        .containsText("quoted by Nobody Known");
+    desk.page.locator("mix-conversation li input").nth(2).uncheck();
     assertThat(desk.button("Keep two messages as notes")).isDisabled();
     desk.page.locator("mix-conversation li input").nth(1).uncheck();
     desk.button("Keep one message as notes").click();

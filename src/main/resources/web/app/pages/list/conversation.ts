@@ -17,17 +17,20 @@ const WHY: Record<LeftOut['why'], string> = {
 
 class PastedConversation extends Living {
   declare sheet: Sheet;
+  /** What was pasted, kept until it has become notes. */
+  declare private pasted: string;
   declare private read: Read | null;
   /** Who each sender is, by the name as written. */
   declare private who: ReadonlyMap<string, Id>;
   declare private without: ReadonlySet<number>;
   declare private told: string;
   static properties = {
-    ...Living.properties, sheet: { attribute: false }, read: { state: true }, who: { state: true }, without: { state: true }, told: { state: true },
+    ...Living.properties, sheet: { attribute: false }, pasted: { state: true }, read: { state: true }, who: { state: true }, without: { state: true }, told: { state: true },
   };
 
   constructor() {
     super();
+    this.pasted = '';
     this.read = null;
     this.who = new Map();
     this.without = new Set();
@@ -41,7 +44,7 @@ class PastedConversation extends Living {
     return html`<details class="fold part"><summary>Paste a conversation</summary>
       ${this.told ? html`<p role="status">${this.told}</p>` : nothing}
       ${this.read ? this.found(this.read) : html`<form class="form gap" @submit=${(e: SubmitEvent) => this.take(e)}>
-        <label>A mail or chat thread, as it is<textarea name="text" rows="6" required placeholder="Paste it here"></textarea></label>
+        <label>A mail or chat thread, as it is<textarea name="text" rows="6" required placeholder="Paste it here" .value=${this.pasted}></textarea></label>
         <p class="help">It is taken apart by who wrote what. Nothing is kept before you have looked it over.</p>
         ${this.refusal('read')}
         <p class="btns"><button class="btn" type="submit" ?disabled=${this.running}>Take it apart</button></p></form>`}
@@ -51,6 +54,7 @@ class PastedConversation extends Living {
   private take(event: SubmitEvent): void {
     event.preventDefault();
     const text = fieldOf(event, 'text');
+    this.pasted = text;
     this.told = '';
     void this.run('read', async () => {
       const read = await api.post<Read>(`/songs/${this.sheet.song.id}/conversation-readings`, { text });
@@ -75,11 +79,20 @@ class PastedConversation extends Living {
           @change=${() => this.toggle(i)}><span>${m.text === '' ? html`<span class="quiet">no words of its own</span>` : said(m.text)}
           <span class="small quiet">${[m.sender, m.when].filter((w) => w !== '').join(', ')}${m.known ? '. It is a note already' : ''}</span></span></label></li>`)}</ul>
       ${read.leftOut.length === 0 ? nothing : html`<details class="fold small"><summary>${capital(count(read.leftOut.reduce((n, o) => n + o.lines, 0), 'line'))} left out</summary>
-        <ul class="plainlist">${read.leftOut.map((o) => html`<li><span class="quiet">${capital(WHY[o.why])}</span><br><span class="pasted">${o.text}</span></li>`)}</ul></details>`}
+        <ul class="plainlist">${read.leftOut.map((o) => html`<li><span class="quiet">${capital(WHY[o.why])}</span><br><span class="pasted">${o.text}</span>
+          ${o.why === 'quoted' ? html`<button class="btn plain flush" type="button" @click=${() => this.takeIn(read, o)}>Take these words in<span class="hide">: ${o.text}</span></button>` : nothing}</li>`)}</ul></details>`}
       ${this.refusal('keep')}
       ${nobody.length > 0 ? html`<p class="help">Say first who ${nobody.length === 1 ? 'the one' : 'those'} without a person ${nobody.length === 1 ? 'is' : 'are'}, or leave their words out.</p>` : nothing}
       <p class="btns"><button class="btn" type="button" ?disabled=${this.running || taken.length === 0 || nobody.length > 0} @click=${() => this.keep(taken)}>Keep ${count(taken.length, 'message')} as notes</button>
         <button class="btn plain" type="button" @click=${() => (this.read = null)}>Not now</button></p></div>`;
+  }
+
+  /** Quoted words that are nowhere else, or answered between the lines: whose they are is chosen like the rest. */
+  private takeIn(read: Read, quoted: LeftOut): void {
+    const by = quoted.message === null ? undefined : read.messages[quoted.message]?.sender;
+    const text = quoted.text.split('\n').map((line) => line.replace(/^[\s>|]+/, '').trimEnd()).join('\n').trim();
+    const message = { sender: by ? `quoted by ${by}` : 'quoted', when: '', text, person: null, known: false };
+    this.read = { ...read, messages: [...read.messages, message], leftOut: read.leftOut.filter((o) => o !== quoted) };
   }
 
   private choose(sender: string, person: Id): void {
@@ -101,6 +114,7 @@ class PastedConversation extends Living {
         bounce: this.sheet.song.newest!.bounce,
         messages: taken.map((m) => ({ person: this.who.get(m.sender), when: m.when || null, text: m.text })),
       });
+      this.pasted = '';
       this.read = null;
       this.told = `${capital(count(kept.notes.length, 'note'))} kept${kept.already > 0 ? `, ${count(kept.already, 'of them was', 'were')} there already` : ''}.`;
       this.dispatchEvent(new CustomEvent('written'));
