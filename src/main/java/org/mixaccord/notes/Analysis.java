@@ -3,22 +3,10 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.regex.Pattern;
 
 /** Finds what one segment says: what should happen, to what, where, and what is to stay. */
 final class Analysis {
   private static final EnumSet<Type> ASKING = EnumSet.of(Type.AUX, Type.ADD, Type.COND);
-
-  private static final Pattern MYSELF =
-      Pattern.compile(
-          "\\b(i'?m|i am|i sound|i play|i come|i sit|i get|(?:on|of|for) me|mine|my part|my playing|i'?d be)\\b",
-          Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern I_AM =
-      Pattern.compile(
-          "\\b(i'?m|i am|i sound|i come in) (way |a bit |a little |much |far )?"
-              + "(too (quiet|loud|low)|buried|lost (in|under|behind)|drowned)",
-          Pattern.CASE_INSENSITIVE);
 
   private static final EnumSet<Type> MOVING =
       EnumSet.of(Type.UP, Type.DOWN, Type.AMOUNT, Type.NUMBER, Type.OUT);
@@ -66,7 +54,12 @@ final class Analysis {
     }
     segment.placeLeads = !items.isEmpty() && items.get(0).is(Type.PLACE);
     targets(read);
-    speakOfMyself();
+    if (segment.targets.isEmpty() && segment.from >= 0) {
+      String mine = Myself.in(segment, read, text, speaker);
+      if (!mine.isEmpty()) {
+        segment.targets.add(mine);
+      }
+    }
     boolean overdone = overdone(read);
     boolean past =
         !overdone && read.stream().anyMatch(x -> x.is(Type.PAST) && !x.a().startsWith("th"));
@@ -172,7 +165,7 @@ final class Analysis {
         if (hears(read, item)) {
           continue;
         }
-        if (item.is(Type.HER) && (!item.a().equals("me") || turnsMe(read, item))) {
+        if (item.is(Type.HER) && (!item.a().equals("me") || Myself.isTurned(read, item))) {
           segment.her = !item.a().equals("me");
           boolean me = item.a().equals("me") && !speaker.isEmpty();
           segment.targets.add(me ? speaker : "lead vocal");
@@ -184,18 +177,6 @@ final class Analysis {
           return;
         }
       }
-    }
-  }
-
-  /** "Drummer here. I'm too loud in the bridge": the drums. */
-  private void speakOfMyself() {
-    boolean own = !speaker.isEmpty() && segment.targets.isEmpty() && segment.from >= 0;
-    boolean lost = speaker.isEmpty() && segment.targets.isEmpty() && segment.from >= 0;
-    if (lost && I_AM.matcher(text.substring(segment.from, segment.to)).find()) {
-      segment.targets.add("lead vocal");
-    }
-    if (own && MYSELF.matcher(text.substring(segment.from, segment.to)).find()) {
-      segment.targets.add(speaker);
     }
   }
 
@@ -219,23 +200,6 @@ final class Analysis {
     int next = read.indexOf(who) + 1;
     boolean lost = who.is(Type.HER) && next < read.size() && read.get(next).is(Type.LOST);
     return lost && read.stream().skip(next).anyMatch(x -> x.is(Type.QUOTE) || x.is(Type.PROP));
-  }
-
-  /** "Turn me up", not "give me". */
-  private static boolean turnsMe(List<Item> read, Item me) {
-    int at = read.indexOf(me);
-    for (int k = Math.max(0, at - 1); k < read.size() && k <= at + 1; k++) {
-      Type type = read.get(k).type();
-      boolean moreOf = (type == Type.MORE || type == Type.NOTENOUGH) && k < at;
-      if (moreOf
-          || type == Type.UP
-          || type == Type.DOWN
-          || type == Type.LOST
-          || type == Type.QUAL) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /** "Everything but the piano": the piano is let alone. */
@@ -273,8 +237,9 @@ final class Analysis {
   private void keep(List<Item> read) {
     segment.keeps = true;
     segment.protectedElements.clear();
-    for (Item item : read) {
-      if (item.is(Type.REST)) {
+    for (int i = 0; i < read.size(); i++) {
+      boolean ofParts = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM);
+      if (read.get(i).is(Type.REST) && !ofParts) {
         segment.targets.clear();
         segment.targets.add(Vocabulary.MIX);
         return;

@@ -185,6 +185,14 @@ final class Segmenter {
         current.items.add(item);
       }
       case MARKW -> particle(i);
+      case PURPOSE -> {
+        if (i + 1 < items.size() && items.get(i + 1).is(Type.KEEP)) {
+          // "they are exactly right so they stay as they are"
+          close(Joint.COMMA);
+        } else {
+          current.items.add(item);
+        }
+      }
       case ON -> current.upon = true;
       case EXCEPT -> {
         if (current.items.isEmpty() && current.joint == Joint.SENTENCE && saysSoon(i)) {
