@@ -149,7 +149,10 @@ final class Amounts {
         return Optional.of(new Found(amount(value, to, unitOfBoth), next + 3 - i));
       }
       boolean signedRange =
-          to > value && tokens.get(from).signed() != 0 && to <= 12 && !is(tokens, next, "to");
+          to > value
+              && tokens.get(from).signed() != 0
+              && to <= 12
+              && (!is(tokens, next, "to") || tokens.get(next + 1).signed() != 0);
       boolean moved =
           i > 0
               && to > value

@@ -21,11 +21,18 @@ final class Asking {
   void changes(int i, List<Place> own) {
     Segment segment = walk.segments.get(i);
     walk.at = i;
+    if (saysHowMuch(segment)) {
+      walk.drafts.amount(segment);
+      return;
+    }
     boolean shared = false;
     for (Pred read : segment.preds) {
       Pred pred = remedies.meant(segment, read);
       boolean implied = pred.targets().isEmpty() && segment.targets.isEmpty();
       if (implied && likens(segment, pred)) {
+        continue;
+      }
+      if (implied && deniesFault(segment, pred)) {
         continue;
       }
       boolean reason = implied && isReason(i, pred);
@@ -79,6 +86,20 @@ final class Asking {
     }
   }
 
+  /** "Give them mids, +2": how much of what was asked just before. */
+  private boolean saysHowMuch(Segment segment) {
+    Pred last = walk.carried.lastPred;
+    boolean signed = segment.items.size() == 1 && segment.items.get(0).signed() != 0;
+    boolean follows =
+        segment.joint == Segment.Joint.COMMA && walk.carried.predSentence == segment.sentence;
+    boolean up = signed && segment.items.get(0).signed() > 0;
+    return follows
+        && signed
+        && last.amount() == null
+        && !last.aspect().equals("level")
+        && last.direction().equals(up ? "up" : "down");
+  }
+
   /** "The hat is spitty": what has no words has no esses. */
   private static Pred heardOn(String element, Pred pred) {
     boolean struck = pred.aspect().equals("sibilance") && Homographs.UNPITCHED.contains(element);
@@ -92,13 +113,15 @@ final class Asking {
     Segment segment = walk.segments.get(i);
     Pred last = walk.carried.lastPred;
     boolean hides = segment.has(Type.COVERS) && segment.has(Type.PRON);
-    int reach = hides ? 1 : 0;
+    boolean unheard =
+        segment.items.get(0).is(Type.LOST) && segment.targets.isEmpty() && !segment.her;
+    int reach = hides || unheard ? 1 : 0;
     boolean goesOn = walk.reason == i - 1 && segment.joint != Segment.Joint.SENTENCE;
     return pred.complaint()
         && (goesOn
             || segment.has(Type.PRON)
             || segment.items.get(0).is(Type.COVERS)
-            || segment.items.get(0).is(Type.LOST) && segment.targets.isEmpty()
+            || unheard
             || segment.items.get(0).is(Type.COPULA) && segment.has(Type.TOOMUCH))
         && last != null
         && (!last.complaint() || segment.has(Type.COVERS) && !last.aspect().equals("level"))
@@ -106,6 +129,22 @@ final class Asking {
         && !(last.aspect().equals(pred.aspect()) && last.direction().equals(pred.direction()))
         && segment.sentence - walk.carried.predSentence <= reach
         && segment.sentence - walk.carried.elementSentence <= reach
+        && segment.places.isEmpty();
+  }
+
+  /** "Pad too wide, the club is mono": says why, and asks for no width. */
+  private boolean deniesFault(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    return pred.complaint()
+        && last != null
+        && last.complaint()
+        && last.aspect().equals(pred.aspect())
+        && !last.direction().equals(pred.direction())
+        && walk.carried.predSentence == segment.sentence
+        && segment.joint == Segment.Joint.COMMA
+        && !segment.has(Type.TOO)
+        && !segment.has(Type.TOOMUCH)
+        && !segment.has(Type.NOTENOUGH)
         && segment.places.isEmpty();
   }
 
@@ -153,6 +192,7 @@ final class Asking {
         && (pred.generic() && !pred.complaint() || hides)
         && (segment.has(Type.PRON) || hides)
         && element.equals(Vocabulary.MIX)
+        && walk.carried.sentencePlaces.isEmpty()
         && walk.carried.elements.isEmpty();
   }
 

@@ -79,9 +79,17 @@ final class Certainty {
                 o != draft
                     && o.sentence == draft.sentence
                     && o.element.equals(draft.element)
-                    && o.pred.aspect().equals(draft.pred.aspect())
-                    && !o.pred.direction().equals(draft.pred.direction())
-                    && Contradictions.opposed(o.pred, draft.pred));
+                    && (Contradictions.opposed(o.pred, draft.pred)
+                        || isGone(o.pred) && isRaised(draft.pred)
+                        || isGone(draft.pred) && isRaised(o.pred)));
+  }
+
+  private static boolean isGone(Pred pred) {
+    return pred.aspect().equals("mute") && pred.direction().equals("out");
+  }
+
+  private static boolean isRaised(Pred pred) {
+    return pred.aspect().equals("level") && pred.direction().equals("up");
   }
 
   /** From 0 to 1. */

@@ -65,13 +65,24 @@ abstract class Doubts extends Presence {
     }
   }
 
-  /** "The snare is a bit pingy": a fault in a word nobody listed. */
+  /** "The snare is a bit pingy", "make it sadder": a word nobody listed. */
   void unheardOf() {
+    int last = items.size() - 1;
+    boolean made =
+        last >= 2
+            && type(last) == Type.UNKNOWN
+            && items.get(last).a().endsWith("er")
+            && (type(last - 1) == Type.PRON || type(last - 1) == Type.ELEM)
+            && type(last - 2) == Type.ADD;
+    if (made) {
+      add(last, Pred.of("other", "any").asUnclear());
+      return;
+    }
     for (int i = 1; i < items.size(); i++) {
       boolean measured = type(i - 1) == Type.TOO || type(i - 1) == Type.DEG;
       boolean said = copulaBefore(i) || type(i - 1) == Type.TOO;
-      boolean last = i + 1 == items.size();
-      if (items.get(i).is(Type.UNKNOWN) && measured && said && last && named()) {
+      boolean ends = i + 1 == items.size();
+      if (items.get(i).is(Type.UNKNOWN) && measured && said && ends && named()) {
         add(i, Pred.of("other", "any").asUnclear().asComplaint());
         return;
       }

@@ -112,6 +112,10 @@ final class Homographs {
     if (meant != null) {
       return meant;
     }
+    Item letters = match == null || match.length() == 1 ? Letters.at(tokens, i) : null;
+    if (letters != null) {
+      return new Found(letters, i + 1);
+    }
     Item verb = parted.at(i);
     if (verb != null) {
       return new Found(verb, i + 1);

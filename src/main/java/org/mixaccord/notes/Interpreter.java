@@ -42,6 +42,8 @@ final class Interpreter {
         Deliveries.find(walk.segments, i, walk.drafts);
       }
       if (skipped) {
+        // "whats that phaser on the bass? off please"
+        remember(segment);
         walk.placesOf(segment);
         walk.carried.mention(segment.targets, segment.sentence);
       } else {
@@ -177,6 +179,29 @@ final class Interpreter {
         && segment.places.isEmpty();
   }
 
+  /** Noises, effects and properties that later words may mean: "turn it off", "less of it". */
+  private void remember(Segment segment) {
+    for (Item item : segment.items) {
+      boolean noise = item.is(Type.PROP) && (item.a().equals("noise") || item.a().equals("breath"));
+      if (noise || item.is(Type.EFFECT)) {
+        walk.carried.removable = noise ? "noise" : "effect";
+        walk.carried.removableSentence = segment.sentence;
+      }
+      if (item.is(Type.PROP) && item.b().equals("-")) {
+        boolean rings =
+            item.a().equals("length")
+                && walk.carried.propertySentence == segment.sentence
+                && Set.of("reverb", "delay").contains(String.valueOf(walk.carried.lastProperty));
+        if (rings) {
+          // "the reverb at the end, let it ring"
+          continue;
+        }
+        walk.carried.lastProperty = item.a().equals("breath") ? null : item.a();
+        walk.carried.propertySentence = segment.sentence;
+      }
+    }
+  }
+
   private void segment(int i) {
     Segment segment = walk.segments.get(i);
     boolean joke = segment.items.stream().anyMatch(x -> x.is(Type.RETRACT) && x.a().equals("joke"));
@@ -197,25 +222,7 @@ final class Interpreter {
     if (segment.heading && !segment.places.isEmpty() && segment.isBare()) {
       walk.carried.linePlaces = segment.places;
     }
-    for (Item item : segment.items) {
-      boolean noise = item.is(Type.PROP) && (item.a().equals("noise") || item.a().equals("breath"));
-      if (noise || item.is(Type.EFFECT)) {
-        walk.carried.removable = noise ? "noise" : "effect";
-        walk.carried.removableSentence = segment.sentence;
-      }
-      if (item.is(Type.PROP) && item.b().equals("-")) {
-        boolean rings =
-            item.a().equals("length")
-                && walk.carried.propertySentence == segment.sentence
-                && Set.of("reverb", "delay").contains(String.valueOf(walk.carried.lastProperty));
-        if (rings) {
-          // "the reverb at the end, let it ring"
-          continue;
-        }
-        walk.carried.lastProperty = item.a().equals("breath") ? null : item.a();
-        walk.carried.propertySentence = segment.sentence;
-      }
-    }
+    remember(segment);
     boolean thought =
         segment.items.stream().anyMatch(x -> x.is(Type.PAST) && x.a().equals("thought"));
     if (segment.blocked || thought && deniedNext(i)) {

@@ -155,7 +155,11 @@ final class Keeping {
     List<String> elements = new ArrayList<>(segment.targets);
     List<Place> spoken =
         walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
-    List<Place> places = own.isEmpty() ? spoken : own;
+    // "C2: lead +1. Rest stays": the rest of the song too
+    boolean rest =
+        segment.joint == Segment.Joint.SENTENCE
+            && segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
+    List<Place> places = own.isEmpty() ? rest ? List.of() : spoken : own;
     boolean praised =
         it
             && places.isEmpty()

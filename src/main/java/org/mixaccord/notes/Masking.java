@@ -87,6 +87,11 @@ abstract class Masking extends Qualities {
             Pred.of("level", "up")
                 .asComplaint()
                 .about(before.isEmpty() ? elements(i + 1, items.size()) : before));
+      } else if (type == Type.DOMINATES
+          && found.stream().anyMatch(p -> p.complaint() && !p.aspect().equals("level"))
+          && items.stream().limit(i).anyMatch(x -> x.is(Type.PROP))) {
+        // "the esses on the bvs stick out"
+        use(i);
       } else if (type == Type.DOMINATES && !negatedBefore(i)) {
         add(i, Pred.of("level", "down").asComplaint());
       }

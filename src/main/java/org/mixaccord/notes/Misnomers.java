@@ -66,6 +66,15 @@ final class Misnomers {
       // "the band says vocals up"
       return OF_PEOPLE.contains(tokens.get(i + match.length()).norm());
     }
+    boolean versus = match.length() == 1 && tokens.get(i).is("vs") && i > 0;
+    if (versus && lexicon.match(tokens, i - 1) != null && i + 1 < tokens.size()) {
+      // "trumpet vs sax"
+      Lexicon.Match behind = lexicon.match(tokens, i + 1);
+      Lexicon.Match before = lexicon.match(tokens, i - 1);
+      return behind != null
+          && behind.entry().type() == Type.ELEM
+          && before.entry().type() == Type.ELEM;
+    }
     if (entry.type() == Type.SECTION && match.length() == 1) {
       String word = tokens.get(i).norm();
       boolean numbered = i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.NUMBER);

@@ -95,7 +95,7 @@ final class Places extends SectionPhrases {
                 && (i + 1 == items.size()
                     || JOINTS.contains(type(i + 1))
                     || is(i + 1, Type.AUX) && isPlease(i + 1)
-                    || is(i - 1, Type.ELEM) && is(i + 1, Type.COPULA));
+                    || is(i - 1, Type.ELEM) && (is(i + 1, Type.COPULA) || is(i + 1, Type.KEEP)));
         return closes
             ? place(Place.plain(Place.Kind.THERE, words(i, i + 1)), i + 1)
             : Optional.empty();

@@ -91,8 +91,12 @@ final class Predicates extends Sides {
           pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
           useAll(Type.LESS);
         }
-        if (pred.aspect().equals("compression")) {
-          // "smash the room mics harder"
+        if (pred.aspect().equals("compression") && lengthUnit()) {
+          // "could breathe for another 4 bars"
+          pred = Pred.of("length", "longer");
+        }
+        if (pred.aspect().equals("compression") || pred.direction().equals("tighter")) {
+          // "smash the room mics harder", "quantise it harder"
           found.removeIf(p -> p.aspect().equals("impact"));
         }
         if (pred.aspect().equals("width")) {

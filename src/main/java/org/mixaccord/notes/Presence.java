@@ -204,7 +204,7 @@ abstract class Presence extends Masking {
         || unit.equals("dB")
         || (!takes && (degrees.has() || near(i, Type.DOWN)))) {
       use(i);
-      add(i, Pred.of("level", "down"));
+      add(i, Pred.of("level", "down").asGeneric());
       useAll(Type.DOWN);
     } else if (takes && !negatedBefore(i)) {
       boolean already = found.stream().anyMatch(p -> p.aspect().equals("noise"));

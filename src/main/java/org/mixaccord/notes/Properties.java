@@ -36,6 +36,10 @@ abstract class Properties extends Clause {
     Item item = items.get(i);
     String aspect = item.a();
     boolean problem = !item.b().equals("-");
+    if (aspect.equals("level") && segment.has(Type.SETTO) && degrees.hasNumber()) {
+      // "park the fader at -18"
+      return;
+    }
     int quality = qualityFor(i);
     int op = operatorFor(i);
     boolean negated = negatedBefore(i);
@@ -62,6 +66,14 @@ abstract class Properties extends Clause {
       use(op);
       boolean more = RAISING.contains(type(op)) != negated;
       add(i, Pred.of(aspect, more ? "down" : "up"));
+      return;
+    }
+    if (problem && givenBack(i)) {
+      // "bring a bit of ess back", "let some of her esses come back"
+      useAll(Type.PART);
+      useAll(Type.VERB);
+      useAll(Type.IN);
+      add(i, Pred.of(aspect, "up"));
       return;
     }
     if (problem && wishedFor(i, op)) {
@@ -201,6 +213,14 @@ abstract class Properties extends Clause {
 
   /** "Needs more edge": what is mostly a fault can be asked for. */
   /** "Her esses back up a bit". */
+  private boolean givenBack(int i) {
+    boolean back = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("back"));
+    boolean come = items.stream().anyMatch(x -> x.is(Type.IN)) && mentionsLet();
+    boolean given =
+        items.stream().anyMatch(x -> x.is(Type.VERB) || x.is(Type.ADD) || x.is(Type.AUX));
+    return items.get(i).a().equals("sibilance") && (back && given || come);
+  }
+
   private boolean backUp(int op) {
     return op > 0
         && type(op) == Type.UP
@@ -210,7 +230,10 @@ abstract class Properties extends Clause {
 
   boolean wishedFor(int i, int op) {
     String aspect = items.get(i).a();
-    boolean either = aspect.equals("harshness") || aspect.equals("sibilance");
+    boolean either =
+        aspect.equals("harshness")
+            || aspect.equals("sibilance")
+            || op == i - 1 && op >= 0 && type(op) == Type.MORE && !aspect.equals("noise");
     return either
         && op >= 0
         && (op < i || type(op) == Type.IN && !items.get(op).a().equals("come") || backUp(op))

@@ -24,6 +24,11 @@ final class Remedies {
       EnumSet.of(
           Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON, Type.COPULA, Type.ADD);
 
+  private static final EnumSet<Type> TURNING =
+      EnumSet.of(
+          Type.UP, Type.DOWN, Type.CUT, Type.VERB, Type.PART, Type.PRON, Type.DEG, Type.AMOUNT,
+          Type.AUX, Type.NUMBER);
+
   private static final int FEW = 3;
   private static final Set<String> REMOVABLE =
       Set.of("noise", "reverb", "delay", "effect", "width");
@@ -36,11 +41,24 @@ final class Remedies {
 
   /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */
   Pred meant(Segment segment, Pred pred) {
-    return ofTheProperty(segment, pred)
+    return ofTheHeading(segment, pred)
+        .or(() -> ofTheProperty(segment, pred))
         .or(() -> ofTheFault(segment, pred))
         .or(() -> takenAway(segment, pred))
         .or(() -> ofWhatWasLiked(segment, pred))
         .orElseGet(() -> ofTheFade(segment, pred));
+  }
+
+  /** "BV delay: down 2 dB". */
+  private Optional<Pred> ofTheHeading(Segment segment, Pred pred) {
+    boolean headed = segment.joint == Segment.Joint.HEADED && walk.at > 0;
+    if (!headed || !pred.generic() || !pred.aspect().equals("level")) {
+      return Optional.empty();
+    }
+    return walk.segments.get(walk.at - 1).items.stream()
+        .filter(x -> x.is(Type.PROP) && x.b().equals("-") && AMOUNTS_OF.contains(x.a()))
+        .findFirst()
+        .map(x -> pred.turned(x.a(), pred.direction()));
   }
 
   /** "The reverb at the end, make it shorter". */
@@ -223,7 +241,8 @@ final class Remedies {
             && AMOUNTS_OF.contains(liked)
             && pred.generic()
             && pred.aspect().equals("level")
-            && segment.items.stream().allMatch(x -> BARE_MORE.contains(x.type()));
+            && (segment.items.stream().allMatch(x -> BARE_MORE.contains(x.type()))
+                || turnsIt(segment));
     if (moreOfLiked) {
       // "the reverb is lovely, more please"; "less of it in the verse, more in the chorus"
       return Optional.of(pred.turned(liked, pred.direction()));
@@ -239,6 +258,15 @@ final class Remedies {
       return Optional.of(pred.turned(last.aspect(), pred.direction()));
     }
     return Optional.empty();
+  }
+
+  /** "The delay is a gimmick, take it down", and nothing else was asked in the sentence. */
+  private boolean turnsIt(Segment segment) {
+    return segment.has(Type.PRON)
+        && segment.targets.isEmpty()
+        && walk.carried.predSentence < segment.sentence
+        && walk.carried.propertySentence == segment.sentence
+        && segment.items.stream().allMatch(x -> TURNING.contains(x.type()));
   }
 
   private Pred ofTheFade(Segment segment, Pred pred) {

@@ -325,8 +325,12 @@ final class Segmenter {
         segments.get(s).asks = true;
       }
     }
+    boolean said =
+        !current.items.isEmpty()
+            || !segments.isEmpty() && segments.get(segments.size() - 1).sentence == sentence;
     close(Joint.SENTENCE);
-    sentence++;
+    // "??" and a mere "haha." are no sentence
+    sentence += said ? 1 : 0;
     current.sentence = sentence;
     current.newLine = item.is(Type.BULLET) || item.a().equals("\n");
   }

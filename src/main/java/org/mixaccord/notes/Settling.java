@@ -39,6 +39,7 @@ final class Settling {
     dropVague(merged);
     merged.removeIf(d -> d.pred.complaint() && merged.stream().anyMatch(o -> cures(o, d)));
     merged.removeIf(d -> told(d, merged));
+    merged.removeIf(d -> merged.stream().anyMatch(o -> outOfTune(d, o)));
     merged.removeIf(d -> merged.stream().anyMatch(o -> namesCure(o, d)));
     return merged;
   }
@@ -116,6 +117,15 @@ final class Settling {
             || blunted);
   }
 
+  /** "They sound flat, can they be tuned?": flat in pitch. */
+  private static boolean outOfTune(Draft flat, Draft tuned) {
+    return flat.pred.complaint()
+        && flat.pred.aspect().equals("impact")
+        && tuned.pred.aspect().equals("tuning")
+        && tuned.element.equals(flat.element)
+        && Math.abs(tuned.sentence - flat.sentence) <= 1;
+  }
+
   /** "Both are on the left, send the shaker to the right": the other one is where it was. */
   private static boolean told(Draft seen, List<Draft> all) {
     return seen.pred.aspect().equals("pan")
@@ -153,7 +163,8 @@ final class Settling {
     if (a.places.isEmpty() || b.places.isEmpty()) {
       return a.excluded.isEmpty() || b.excluded.isEmpty();
     }
-    if (b.impliedElement && b.impliedPlace) {
+    boolean goesOn = a.sentence == b.sentence || a.places.equals(b.places);
+    if (b.impliedElement && b.impliedPlace && goesOn) {
       return true;
     }
     if (a.sentence == b.sentence && resolver.lies(b.places, a.places)) {
@@ -170,7 +181,8 @@ final class Settling {
     if (better) {
       into.pred = into.pred.with(fresh);
     }
-    if (!other.pred.unclear()) {
+    boolean named = !other.impliedElement || !other.element.equals(Vocabulary.MIX);
+    if (!other.pred.unclear() && named) {
       into.asks = null;
     }
     boolean moment = other.places.stream().anyMatch(p -> p.is(Place.Kind.TIME));

@@ -96,6 +96,16 @@ final class Subjects {
       // "amp hiss on the guitar, clean it up"
       return walk.carried.elements;
     }
+    boolean lasts =
+        pred.aspect().equals("length")
+            && pointed
+            && own.isEmpty()
+            && segment.sentence - walk.carried.elementSentence == 1
+            && walk.carried.placeSentence <= walk.carried.elementSentence;
+    if (lasts && !walk.carried.elements.isEmpty()) {
+      // "the riser stops early. Make it a beat longer"
+      return walk.carried.elements;
+    }
     if (OF_THE_MIX.contains(pred.aspect())
         && !headed
         && !((pointed || pred.generic()) && sameSentence && !walk.carried.elements.isEmpty())) {
@@ -125,7 +135,9 @@ final class Subjects {
       return walk.carried.elements;
     }
     boolean there = segment.places.stream().anyMatch(p -> p.is(Place.Kind.THERE));
-    if (there && pred.generic() && segment.sentence - walk.carried.elementSentence <= 1) {
+    if (there
+        && (pred.generic() || segment.adds)
+        && segment.sentence - walk.carried.elementSentence <= 1) {
       if (!walk.carried.elements.isEmpty()) {
         // "The strings are too loud from 2:40. Down 2 there"
         return walk.carried.elements;

@@ -3,12 +3,17 @@ package org.mixaccord.notes;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.mixaccord.notes.Token.Kind;
 
 /** Cuts a note into tokens in one pass. Typographic marks are read as their plain forms. */
 final class Tokenizer {
   private static final int LONGEST_QUOTE = 80;
   private static final int MOST_DIGITS = 9;
+
+  /** Words cut short, which end no sentence. */
+  private static final Set<String> SHORTENED =
+      Set.of("acous", "elec", "instr", "trmp", "approx", "incl", "esp", "ac", "el");
 
   private final String text;
   private final char[] plain;
@@ -127,12 +132,26 @@ final class Tokenizer {
     while (next < plain.length && plain[next] == ' ') {
       next++;
     }
+    if (c == '.' && end - at == 1 && isShortened(next)) {
+      at++;
+      return;
+    }
     boolean pause = (c == '\u2026' || end - at >= 2) && next < plain.length;
     if (pause && Character.isLetterOrDigit(plain[next])) {
       add(Kind.MARK, ",", end - at);
     } else {
       add(Kind.STOP, String.valueOf(c), 1);
     }
+  }
+
+  /** "Acous. brighter": the word was cut short, the sentence goes on. */
+  private boolean isShortened(int next) {
+    int start = at;
+    while (start > 0 && Character.isLetter(plain[start - 1])) {
+      start--;
+    }
+    boolean goesOn = next < plain.length && Character.isLetterOrDigit(plain[next]);
+    return goesOn && next > at + 1 && SHORTENED.contains(new String(plain, start, at - start));
   }
 
   /** "L/R" is one word in two letters; any other slash stands between two things. */

@@ -19,7 +19,7 @@ final class Tongue {
       Set.of(
           "the", "a", "an", "is", "are", "it", "its", "to", "in", "and", "of", "on", "at", "for",
           "up", "down", "more", "less", "too", "can", "could", "you", "i", "we", "that", "this",
-          "with", "but", "not", "be", "was", "needs", "louder", "bit");
+          "with", "but", "not", "be", "was", "needs", "louder", "bit", "ess", "esser", "essing");
 
   static {
     Lexicon.lines("tongues.txt", (f, l) -> FOREIGN.addAll(List.of(l.split(" "))));
