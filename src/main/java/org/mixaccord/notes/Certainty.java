@@ -79,9 +79,15 @@ final class Certainty {
                 o != draft
                     && o.sentence == draft.sentence
                     && o.element.equals(draft.element)
-                    && (Contradictions.opposed(o.pred, draft.pred)
+                    && (goesAgainst(o.pred, draft.pred)
                         || isGone(o.pred) && isRaised(draft.pred)
                         || isGone(draft.pred) && isRaised(o.pred)));
+  }
+
+  private static boolean goesAgainst(Pred one, Pred other) {
+    return one.aspect().equals(other.aspect())
+        && !one.direction().equals(other.direction())
+        && Contradictions.opposed(one, other);
   }
 
   private static boolean isGone(Pred pred) {
