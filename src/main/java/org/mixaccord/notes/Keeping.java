@@ -156,9 +156,12 @@ final class Keeping {
     List<Place> spoken =
         walk.carried.untilPlaces.isEmpty() ? walk.inheritedPlaces() : walk.carried.untilPlaces;
     // "C2: lead +1. Rest stays": the rest of the song too
+    boolean ofRest =
+        segment.joint == Segment.Joint.HEADED && i > 0 && walk.segments.get(i - 1).has(Type.REST);
     boolean rest =
-        segment.joint == Segment.Joint.SENTENCE
-            && segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
+        ofRest
+            || segment.joint == Segment.Joint.SENTENCE
+                    && segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
     List<Place> places = own.isEmpty() ? rest ? List.of() : spoken : own;
     boolean praised =
         it

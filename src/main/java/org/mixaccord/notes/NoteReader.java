@@ -48,7 +48,9 @@ public final class NoteReader {
     analyse(pieces.segments(), text, speaker);
     PlaceResolver resolver = new PlaceResolver(context, names);
     Drafts drafts = new Interpreter(pieces, resolver).read();
-    return new Parsed(pieces, Settling.changes(drafts, resolver), drafts.keeps, resolver);
+    List<Draft> changes = Settling.changes(drafts, resolver);
+    Unsure.ask(changes, text);
+    return new Parsed(pieces, changes, drafts.keeps, resolver);
   }
 
   private static void analyse(List<Segment> segments, String text, String speaker) {
