@@ -203,8 +203,7 @@ final class Asking {
     Segment last = walk.segments.get(walk.at);
     boolean pointed =
         implied
-            && (last.has(Type.PRON)
-                || last.items.stream().allMatch(x -> BARE_OUT.contains(x.type())))
+            && (last.points() || last.items.stream().allMatch(x -> BARE_OUT.contains(x.type())))
             && last.sentence - walk.carried.placeSentence == 1
             && walk.drafts.lastSentence() < walk.carried.placeSentence;
     if (pointed) {

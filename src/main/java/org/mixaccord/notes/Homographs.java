@@ -36,7 +36,7 @@ final class Homographs {
   private static final Set<String> WHERE_TO =
       Set.of(
           "left", "right", "up", "down", "back", "wider", "louder", "quieter", "higher", "lower",
-          "further", "more", "a", "even", "through", "to", "much", "way", "into");
+          "further", "more", "a", "even", "through", "to", "much", "way", "into", "over");
 
   private static final Set<String> MORE = Set.of("more", "less", "if", "though", "when");
   private static final Set<String> THIS = Set.of("the", "that", "this", "a", "each", "every");
@@ -168,7 +168,7 @@ final class Homographs {
         // "the left and right guitars"
         boolean sides = match != null && match.length() == 3 && is(i + 2, "right");
         return sides && parted.names(i + 3) ? filler(i, 3) : null;
-      case "can", "could":
+      case "can", "could", "should":
         // "the shaker can go left"
         boolean go = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
         return go && WHERE_TO.contains(word(i + 2)) ? found(Type.AUX, "-", i, 1) : null;

@@ -161,7 +161,7 @@ final class Keeping {
     boolean rest =
         ofRest
             || segment.joint == Segment.Joint.SENTENCE
-                    && segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
+                && segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.b().equals("else"));
     List<Place> places = own.isEmpty() ? rest ? List.of() : spoken : own;
     boolean praised =
         it

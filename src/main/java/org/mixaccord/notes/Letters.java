@@ -7,7 +7,8 @@ import java.util.Set;
 final class Letters {
   private static final Set<String> MOVED =
       Set.of("up", "down", "wider", "narrower", "louder", "quieter", "brighter", "darker");
-  private static final Set<String> WHOSE = Set.of("her", "his", "my", "some", "any", "no");
+  private static final Set<String> WHOSE =
+      Set.of("her", "his", "my", "some", "any", "no", "more", "less", "every", "each");
 
   private Letters() {}
 

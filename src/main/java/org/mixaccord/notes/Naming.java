@@ -45,7 +45,20 @@ final class Naming {
             && said.get(0).is(Type.NEG)
             && segment.joint == Segment.Joint.HEADED
             && !walk.carried.headElements.isEmpty();
-    if (no) {
+    boolean off =
+        said.size() == 1
+            && said.get(0).is(Type.PART)
+            && said.get(0).a().equals("off")
+            && segment.joint == Segment.Joint.HEADED
+            && !walk.carried.headElements.isEmpty();
+    if (off) {
+      // "chorus effect on the pad: off"
+      boolean effect = "effect".equals(walk.carried.removable);
+      for (String element : walk.carried.headElements) {
+        Pred out = Pred.of(effect ? "effect" : "mute", "out");
+        walk.drafts.add(new Draft(element, out, walk.inheritedPlaces(), segment, i));
+      }
+    } else if (no) {
       // "Chorus guitars: no."
       for (String element : walk.carried.headElements) {
         Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
@@ -78,7 +91,7 @@ final class Naming {
       walk.drafts.exclude(segment, i, segment.excluded);
     } else if (exempt && segment.has(Type.PRAISE)) {
       walk.carried.mention(segment.targets, segment.sentence);
-    } else if (exempt && !segment.targets.isEmpty() && walk.drafts.any()) {
+    } else if (exempt && segment.has(Type.ELEM) && walk.drafts.any()) {
       walk.drafts.spare(segment, i, segment.targets);
       return;
     } else if (exempt && notThis(segment)) {

@@ -61,6 +61,12 @@ final class Predicates extends Sides {
         } else if (item.a().equals("harshness") && mentions("fade")) {
           // "a smoother fade"
           pred = Pred.of("fade", "longer");
+        } else if (item.a().equals("fade")
+            && found.stream().anyMatch(p -> p.aspect().equals("length"))) {
+          // "fade it out quicker"
+          boolean longer = found.stream().anyMatch(p -> p.direction().equals("longer"));
+          found.removeIf(p -> p.aspect().equals("length"));
+          pred = Pred.of("fade", longer ? "longer" : "shorter");
         } else if (item.a().equals("fade") && ofPart()) {
           // "the bass should stop dead"
           pred = Pred.of("length", pred.direction());
@@ -232,6 +238,9 @@ final class Predicates extends Sides {
         level = true;
       } else if (type == Type.MORE && found.isEmpty() && ofSomethingElse(i)) {
         add(i, Pred.of("other", "any").asUnclear());
+      } else if (type == Type.MORE && found.isEmpty() && madeMore(i)) {
+        // "make it more orange"
+        add(i, Pred.of("other", "any").asUnclear());
       } else if (type == Type.MORE && found.isEmpty() && comparesAfter(items.get(i))) {
         // "more like the second reference"
         add(i, Pred.of("other", "any").asUnclear());
@@ -299,6 +308,10 @@ final class Predicates extends Sides {
     return bare && (ofVerb || there);
   }
 
+  private boolean madeMore(int i) {
+    return i >= 2 && i + 2 == items.size() && UnknownParts.isMade(items, i);
+  }
+
   /** "More separation between the guitars": not more of the guitars. */
   private boolean ofSomethingElse(int i) {
     boolean thing = i + 2 < items.size() && type(i + 1) == Type.UNKNOWN;
@@ -337,7 +350,7 @@ final class Predicates extends Sides {
     String unit = amount == null ? "" : amount.unit().orElse("");
     boolean forward =
         items.stream().anyMatch(x -> x.is(Type.UP) && x.end() - x.start() == "forward".length());
-    return found.isEmpty()
+    return found.stream().allMatch(p -> p.aspect().equals("timing"))
         && (unit.equals("ms") || forward && (unit.equals("s") || unit.equals("bars")));
   }
 

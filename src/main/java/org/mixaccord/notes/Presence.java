@@ -194,6 +194,17 @@ abstract class Presence extends Masking {
       use(i);
       return;
     }
+    boolean fault =
+        takes
+            && i + 1 == items.size() - 1
+            && items.get(i + 1).is(Type.QUAL)
+            && items.get(i + 1).c().startsWith("bad")
+            && !found.isEmpty();
+    if (fault) {
+      // "get rid of the clipping"
+      use(i);
+      return;
+    }
     boolean some = found.stream().anyMatch(p -> !p.aspect().equals("level"));
     if (takes && bare && (settled() || some && (used[0] || type(0) == Type.CUT))) {
       return;
@@ -311,6 +322,13 @@ abstract class Presence extends Masking {
         case "turn off" -> add(verb, Pred.of("mute", "out").asGeneric());
         case "dial in" -> add(verb, Pred.of("level", "up").asGeneric());
         case "move back" -> add(verb, Pred.of("timing", "later"));
+        case "hold back" -> {
+          if (degrees.hasNumber()) {
+            Amount amount = degrees.number();
+            boolean step = amount.unit().orElse("").equals("dB");
+            add(verb, step ? Pred.of("level", "down") : Pred.of("timing", "later"));
+          }
+        }
         default -> {}
       }
       return;

@@ -371,7 +371,11 @@ abstract class Properties extends Clause {
     if (off) {
       useAll(Type.PART);
       add(i, Pred.of("effect", "out"));
-    } else if (!told && !segment.targets.isEmpty() && found.isEmpty() && !asked) {
+    } else if (!told
+        && !segment.targets.isEmpty()
+        && found.isEmpty()
+        && !asked
+        && !segment.heading) {
       add(i, Pred.of("effect", "in"));
     }
   }

@@ -140,7 +140,12 @@ abstract class Qualities extends Properties {
       add(i, Pred.of(item.a(), opposite(item.a(), up)));
       return;
     }
-    if (bad && comparative && less < 0 && !negated && wished) {
+    boolean made =
+        i >= 2
+            && type(i - 2) == Type.ADD
+            && (type(i - 1) == Type.PRON || type(i - 1) == Type.ELEM)
+            && !items.get(i - 2).a().equals("add");
+    if (bad && (comparative || made) && less < 0 && !negated && wished) {
       // "make the hats harsher": wished for
       add(i, Pred.of(item.a(), opposite(item.a(), up)));
       return;

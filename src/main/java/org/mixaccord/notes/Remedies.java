@@ -26,8 +26,16 @@ final class Remedies {
 
   private static final EnumSet<Type> TURNING =
       EnumSet.of(
-          Type.UP, Type.DOWN, Type.CUT, Type.VERB, Type.PART, Type.PRON, Type.DEG, Type.AMOUNT,
-          Type.AUX, Type.NUMBER);
+          Type.UP,
+          Type.DOWN,
+          Type.CUT,
+          Type.VERB,
+          Type.PART,
+          Type.PRON,
+          Type.DEG,
+          Type.AMOUNT,
+          Type.AUX,
+          Type.NUMBER);
 
   private static final int FEW = 3;
   private static final Set<String> REMOVABLE =
@@ -175,6 +183,19 @@ final class Remedies {
       walk.drafts.changes.removeIf(
           d -> d.pred.aspect().equals("effect") && d.sentence == walk.carried.predSentence);
       return Optional.of(Pred.of("effect", "out"));
+    }
+    boolean drawnIn =
+        mute
+            && pred.direction().equals("in")
+            && segment.has(Type.PRON)
+            && segment.targets.isEmpty()
+            && last != null
+            && last.aspect().equals("width")
+            && last.direction().equals("narrower")
+            && since <= 1;
+    if (drawnIn) {
+      // "spread too far, bring them in a bit"
+      return Optional.of(pred.turned("width", "narrower").with(pred.amount()));
     }
     boolean softened =
         pred.aspect().equals("harshness")

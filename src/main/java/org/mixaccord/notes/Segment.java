@@ -102,6 +102,12 @@ final class Segment {
     return false;
   }
 
+  /** "It", "do something about that": speaks of what was spoken of. */
+  boolean points() {
+    return has(Type.PRON)
+        || items.stream().anyMatch(x -> x.is(Type.DISLIKE) && x.a().equals("that"));
+  }
+
   boolean hasPlease() {
     return pleads || items.stream().anyMatch(x -> x.is(Type.AUX) && x.a().equals("please"));
   }

@@ -58,7 +58,7 @@ final class Subjects {
     }
     boolean sameSentence = walk.carried.elementSentence == segment.sentence;
     boolean itself = segment.items.stream().anyMatch(x -> x.is(Type.IN) && x.a().equals("it"));
-    boolean pointed = segment.has(Type.PRON) || itself;
+    boolean pointed = segment.points() || itself;
     boolean nowhere = own.isEmpty() && walk.inheritedPlaces().isEmpty();
     if (pred.generic()
         && pred.complaint()

@@ -141,6 +141,12 @@ final class Tagger {
       items.add(Item.mark(Type.MARK, ",", said.start(), said.end()));
       return i + 1;
     }
+    boolean minus = tokens.get(i).is("minus") && aimedAt(i) && i + 1 < tokens.size();
+    if (minus && tokens.get(i + 1).is(Kind.NUMBER)) {
+      // "set it at minus 12"
+      aim(i);
+      return i + 1;
+    }
     if (match != null && !misnomers.misread(i, match) && !misnomers.cutsShort(i, match)) {
       Token last = tokens.get(i + match.length() - 1);
       items.add(Item.of(match.entry(), tokens.get(i).start(), last.end()));
@@ -150,6 +156,15 @@ final class Tagger {
     if (numbersPart(i)) {
       items.add(Item.mark(Type.FILL, token.norm(), token.start(), token.end()));
       return i + 1;
+    }
+    boolean hour =
+        token.is(Kind.NUMBER)
+            && i + 1 < tokens.size()
+            && (tokens.get(i + 1).is("am") || tokens.get(i + 1).is("pm"));
+    if (hour) {
+      // "at 2am"
+      items.add(Item.mark(Type.FILL, "", token.start(), tokens.get(i + 1).end()));
+      return i + 2;
     }
     if (token.is(Kind.NUMBER)) {
       boolean opens = items.isEmpty() || items.get(items.size() - 1).is(Type.STOP);

@@ -17,7 +17,8 @@ final class UnknownParts {
       if (subject || item.is(Type.REF) || item.is(Type.PURPOSE) || item.is(Type.EVENT)) {
         return "";
       }
-      if (!item.is(Type.UNKNOWN) || (!item.c().equals("det") && !asked(items, i))) {
+      boolean named = item.c().equals("det") || asked(items, i);
+      if (!item.is(Type.UNKNOWN) || !named || isMade(items, i - 1)) {
         continue;
       }
       int k = nameEnd(items, i);
@@ -39,6 +40,16 @@ final class UnknownParts {
       }
     }
     return "";
+  }
+
+  /** "Make it more orange": no part of that name. */
+  static boolean isMade(List<Item> items, int more) {
+    boolean word = more + 1 < items.size() && items.get(more + 1).is(Type.UNKNOWN);
+    return word
+        && more >= 2
+        && items.get(more - 2).is(Type.ADD)
+        && !items.get(more - 2).a().equals("add")
+        && (items.get(more - 1).is(Type.PRON) || items.get(more - 1).is(Type.ELEM));
   }
 
   /** Index after a name of up to three words. */

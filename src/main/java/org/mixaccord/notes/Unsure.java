@@ -62,8 +62,7 @@ final class Unsure {
     Matcher matcher = doubt.matcher(said);
     while (matcher.find()) {
       Draft meant = nearest(changes, matcher.start(), matcher.end());
-      boolean known =
-          meant == null || about == NoteQuestion.About.PLACE && !meant.places.isEmpty();
+      boolean known = meant == null || about == NoteQuestion.About.PLACE && !meant.places.isEmpty();
       if (!known && meant.asks == null) {
         meant.asks = about;
       }
