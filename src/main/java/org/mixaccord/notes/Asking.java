@@ -92,6 +92,17 @@ final class Asking {
     boolean signed = segment.items.size() == 1 && segment.items.get(0).signed() != 0;
     boolean follows =
         segment.joint == Segment.Joint.COMMA && walk.carried.predSentence == segment.sentence;
+    boolean longer =
+        signed
+            && segment.items.get(0).is(Type.AMOUNT)
+            && segment.items.get(0).signed() > 0
+            && segment.sentence - walk.carried.predSentence == 1
+            && last.amount() == null
+            && last.direction().equals("longer");
+    if (longer) {
+      // "a longer fade. +10 s"
+      return true;
+    }
     boolean up = signed && segment.items.get(0).signed() > 0;
     return follows
         && signed
@@ -208,6 +219,18 @@ final class Asking {
             && walk.drafts.lastSentence() < walk.carried.placeSentence;
     if (pointed) {
       // "You know that sound in V2? Less of it"
+      return walk.carried.lastPlaces;
+    }
+    boolean ofThatPart =
+        implied
+            && last.placeLeads == false
+            && last.joint == Segment.Joint.SENTENCE
+            && elements.equals(walk.carried.elements)
+            && walk.carried.placeSentence == last.sentence - 1
+            && walk.carried.elementSentence == last.sentence - 1
+            && walk.drafts.lastSentence() < last.sentence - 1;
+    if (ofThatPart) {
+      // "The bvs in the bridge are ragged. Tighten them up"
       return walk.carried.lastPlaces;
     }
     if (implied && walk.carried.sentence - walk.drafts.lastSentence() <= 1) {

@@ -58,6 +58,17 @@ abstract class Doubts extends Presence {
         return;
       }
       boolean named = !segment.targets.isEmpty() && !segment.has(Type.PRAISE);
+      boolean made =
+          i > 2
+              && all.get(i - 2).is(Type.ELEM)
+              && all.get(i - 3).is(Type.ADD)
+              && !all.get(i - 3).a().equals("add")
+              && all.get(i).is(Type.PRON);
+      if (like && made) {
+        // "make the snare like the other one"
+        found.add(Pred.of("other", "any").asUnclear());
+        return;
+      }
       if (all.get(i).is(Type.VERSION) && like && named) {
         found.add(Pred.of("other", "any"));
         return;

@@ -173,10 +173,16 @@ final class Interpreter {
             || segment.items.get(0).is(Type.PRAISE);
     return said
         && it
-        && segment.joint == Segment.Joint.BUT
+        && (segment.joint == Segment.Joint.BUT
+            || segment.joint == Segment.Joint.AND && loves(segment))
         && segment.targets.isEmpty()
         && segment.preds.isEmpty()
         && segment.places.isEmpty();
+  }
+
+  private static boolean loves(Segment segment) {
+    return segment.has(Type.PRON)
+        && segment.items.stream().anyMatch(x -> x.is(Type.PRAISE) && !x.a().equals("mild"));
   }
 
   /** Noises, effects and properties that later words may mean: "turn it off", "less of it". */
@@ -205,6 +211,17 @@ final class Interpreter {
   private void segment(int i) {
     Segment segment = walk.segments.get(i);
     boolean joke = segment.items.stream().anyMatch(x -> x.is(Type.RETRACT) && x.a().equals("joke"));
+    boolean named =
+        segment.items.size() == 2
+            && segment.items.get(0).is(Type.ELEM)
+            && segment.items.get(1).is(Type.RETRACT)
+            && i > 0
+            && walk.segments.get(i - 1).sentence == segment.sentence;
+    if (named) {
+      // "too nasal, the singing I mean"
+      naming.bare(i, List.of());
+      return;
+    }
     boolean near = segment.sentence - walk.drafts.lastSentence() <= 1;
     if (segment.has(Type.RETRACT) && (near || !joke)) {
       walk.drafts.retract(segment, i);
@@ -214,6 +231,10 @@ final class Interpreter {
       segment.places.clear();
       segment.places.addAll(left);
       segment.excluded.clear();
+    }
+    if (joke && !segment.items.get(0).is(Type.RETRACT)) {
+      // "less of the singer, kidding"
+      return;
     }
     List<Place> places = walk.placesOf(segment);
     if (segment.placeLeads && !segment.places.isEmpty()) {

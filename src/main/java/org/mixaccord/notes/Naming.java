@@ -106,6 +106,8 @@ final class Naming {
       restrict(i, own);
     } else if (!segment.targets.isEmpty() && own.isEmpty() && backward(i)) {
       walk.drafts.lend(segment, i, segment.targets);
+    } else if (!own.isEmpty() && timeBehind(i, own)) {
+      walk.drafts.lendPlaces(segment, i, own);
     } else if (!own.isEmpty() && segment.targets.isEmpty() && placeBackward(i)) {
       walk.drafts.lendPlaces(segment, i, own);
     } else if (!own.isEmpty()) {
@@ -229,6 +231,17 @@ final class Naming {
             && (!walk.segments.get(i + 1).targets.isEmpty()
                 || walk.segments.get(i + 1).preds.isEmpty());
     return open && (lastOne || nextHasOwn);
+  }
+
+  /** "Solo guitar drier. 3:00 to 3:10." */
+  private boolean timeBehind(int i, List<Place> own) {
+    Segment segment = walk.segments.get(i);
+    boolean alone =
+        segment.items.size() == 1
+            && i + 1 == walk.segments.size()
+            && !segment.heading
+            && own.get(0).is(Place.Kind.TIME);
+    return alone && i > 0 && walk.drafts.placelessSince(i - 1, segment.sentence - 1);
   }
 
   private boolean placeBackward(int i) {

@@ -309,7 +309,8 @@ final class Predicates extends Sides {
   }
 
   private boolean madeMore(int i) {
-    return i >= 2 && i + 2 == items.size() && UnknownParts.isMade(items, i);
+    int at = segment.items.indexOf(items.get(i));
+    return at + 2 == segment.items.size() && UnknownParts.isMade(segment.items, at);
   }
 
   /** "More separation between the guitars": not more of the guitars. */

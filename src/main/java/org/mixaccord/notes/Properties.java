@@ -36,6 +36,10 @@ abstract class Properties extends Clause {
     Item item = items.get(i);
     String aspect = item.a();
     boolean problem = !item.b().equals("-");
+    if (aspect.equals("level") && item.c().equals("gain") && ofGuitars()) {
+      // "guitars: less gain"
+      aspect = "distortion";
+    }
     if (aspect.equals("level") && segment.has(Type.SETTO) && degrees.hasNumber()) {
       // "park the fader at -18"
       return;
@@ -162,6 +166,11 @@ abstract class Properties extends Clause {
     } else if (putOn(i)) {
       add(i, Pred.of(aspect, more));
     }
+  }
+
+  private boolean ofGuitars() {
+    return !segment.targets.isEmpty()
+        && segment.targets.stream().allMatch(t -> t.contains("guitar"));
   }
 
   /** "No reverb on the snare please"; "there is no reverb" misses it. */

@@ -59,6 +59,23 @@ final class Remedies {
 
   /** "BV delay: down 2 dB". */
   private Optional<Pred> ofTheHeading(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    boolean again =
+        segment.joint == Segment.Joint.COMMA
+            && segment.targets.isEmpty()
+            && pred.generic()
+            && pred.aspect().equals("level")
+            && pred.amount() != null
+            && last != null
+            && !last.complaint()
+            && AMOUNTS_OF.contains(last.aspect())
+            && last.amount() == null
+            && last.direction().equals(pred.direction())
+            && walk.carried.predSentence == segment.sentence;
+    if (again) {
+      // "vox delay: lower, maybe 3 dB lower"
+      return Optional.of(pred.turned(last.aspect(), pred.direction()));
+    }
     boolean headed = segment.joint == Segment.Joint.HEADED && walk.at > 0;
     if (!headed || !pred.generic() || !pred.aspect().equals("level")) {
       return Optional.empty();
@@ -177,7 +194,7 @@ final class Remedies {
             && last != null
             && last.aspect().equals("effect")
             && last.direction().equals("in")
-            && since == 1;
+            && since <= 1;
     if (switchedOff) {
       // "flanger on the toms? lose it"
       walk.drafts.changes.removeIf(

@@ -77,8 +77,9 @@ final class Settling {
 
   /** "Too far left, bring it to the middle": the second says what to do about the first. */
   private static boolean cures(Draft other, Draft fault) {
+    boolean next = other.sentence == fault.sentence + 1 && drags(other, fault);
     return other != fault
-        && other.sentence == fault.sentence
+        && (other.sentence == fault.sentence || next)
         && other.element.equals(fault.element)
         && (supersedes(other, fault)
             || saysHow(fault.pred, other.pred)
@@ -146,17 +147,20 @@ final class Settling {
             && fault.pred.aspect().equals("level")
             && (fault.pred.direction().equals("down") || remedy.segment == fault.segment + 1);
     boolean away = remedy.pred.aspect().equals("mute") && remedy.pred.direction().equals("out");
-    boolean drags =
-        fault.pred.aspect().equals("timing")
-            && fault.element.equals(Vocabulary.MIX)
-            && remedy.pred.aspect().equals("length");
     boolean wild =
         fault.pred.aspect().equals("compression") && remedy.pred.aspect().equals("timing");
     boolean why = away && fault.impliedElement;
     return (why || remedy.start >= fault.start && remedy.impliedElement)
         && !remedy.pred.unclear()
         && !remedy.pred.aspect().equals("other")
-        && (masks || away || drags || wild);
+        && (masks || away || drags(remedy, fault) || wild);
+  }
+
+  /** "The intro drags. Chop 8 bars". */
+  private static boolean drags(Draft remedy, Draft fault) {
+    return fault.pred.aspect().equals("timing")
+        && fault.element.equals(Vocabulary.MIX)
+        && remedy.pred.aspect().equals("length");
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {

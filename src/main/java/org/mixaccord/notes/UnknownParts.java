@@ -49,7 +49,9 @@ final class UnknownParts {
         && more >= 2
         && items.get(more - 2).is(Type.ADD)
         && !items.get(more - 2).a().equals("add")
-        && (items.get(more - 1).is(Type.PRON) || items.get(more - 1).is(Type.ELEM));
+        && (items.get(more - 1).is(Type.PRON)
+            || items.get(more - 1).is(Type.PLACE)
+            || items.get(more - 1).is(Type.ELEM));
   }
 
   /** Index after a name of up to three words. */
