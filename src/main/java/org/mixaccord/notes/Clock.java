@@ -64,15 +64,12 @@ final class Clock {
       return none(next);
     }
     double first = meant(k);
-    if (isPastEnd(first)) {
-      return pastEnd(first, next);
-    }
     int joint = skip(next);
-    boolean range =
-        is(joint, Type.DASH)
-            || is(joint, Type.TO)
-            || is(joint, Type.UNTIL)
-            || (between && is(joint, Type.CONJ));
+    if (isPastEnd(first)) {
+      boolean stretch = joins(joint) && is(skip(joint + 1), Type.CLOCK);
+      return pastEnd(first, stretch ? skip(joint + 1) + 1 : next);
+    }
+    boolean range = joins(joint) || (between && is(joint, Type.CONJ));
     if (range) {
       int second = skip(joint + 1);
       if (is(second, Type.CLOCK)) {
@@ -110,17 +107,21 @@ final class Clock {
     return found(first, first, next);
   }
 
+  private boolean joins(int i) {
+    return is(i, Type.DASH) || is(i, Type.TO) || is(i, Type.UNTIL);
+  }
+
   private Optional<Found> bars(int k, boolean from, boolean until) {
     OptionalDouble begin = bar(value(k + 1));
     int next = k + 2;
     if (begin.isEmpty()) {
       return Optional.of(new Found(Place.plain(Place.Kind.UNKNOWN, "bar"), next));
     }
-    if (isPastEnd(begin.getAsDouble())) {
-      return pastEnd(begin.getAsDouble(), next);
-    }
-    boolean range = is(next, Type.DASH) || is(next, Type.TO) || is(next, Type.UNTIL);
+    boolean range = joins(next);
     int second = is(next + 1, Type.BARW) ? next + 2 : next + 1;
+    if (isPastEnd(begin.getAsDouble())) {
+      return pastEnd(begin.getAsDouble(), range && isNumber(second) ? second + 1 : next);
+    }
     if (range && isNumber(second)) {
       // "bars 12 to 9" is no stretch
       return value(second) >= value(k + 1)

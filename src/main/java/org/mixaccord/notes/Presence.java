@@ -42,6 +42,14 @@ abstract class Presence extends Masking {
     return off && items.size() == 1 && segment.pleads;
   }
 
+  private boolean stepBefore(int i) {
+    boolean step =
+        i > 0
+            && items.get(i - 1).is(Type.AMOUNT)
+            && items.get(i - 1).amount().unit().orElse("").equals("dB");
+    return step && found.isEmpty() && i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
+  }
+
   private boolean some() {
     return items.stream().anyMatch(x -> x.is(Type.DEG) && x.a().equals("some"));
   }
@@ -81,6 +89,9 @@ abstract class Presence extends Masking {
           && segment.has(Type.PLACE)) {
         // "keys up in V1, off in the bridge"
         add(i, Pred.of("mute", "out").asGeneric());
+      } else if (type == Type.PART && items.get(i).a().equals("off") && stepBefore(i)) {
+        // "1 dB off the bass"
+        add(i, Pred.of("level", "down").asGeneric());
       } else if (isOffPlease(i)) {
         add(i, Pred.of("mute", "out").asGeneric());
       } else if (isWantedBack(i)) {

@@ -91,7 +91,10 @@ final class ReadingBuilder {
   private boolean isUnnamed(Draft draft) {
     String said = words(draft).toLowerCase(Locale.ROOT);
     boolean noise = draft.pred.aspect().equals("noise");
-    boolean nothingNamed = draft.element.equals(Vocabulary.MIX) && POINTED.matcher(said).find();
+    // "make the solo one bar longer" points at nothing
+    boolean sized = draft.pred.aspect().equals("length") && draft.pred.amount() != null;
+    boolean nothingNamed =
+        !sized && draft.element.equals(Vocabulary.MIX) && POINTED.matcher(said).find();
     return !noise && (nothingNamed || ONE_OF.matcher(said).find());
   }
 

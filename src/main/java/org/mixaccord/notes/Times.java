@@ -40,6 +40,8 @@ final class Times {
           "cut",
           "trim");
 
+  private static final Set<String> MINUTES = Set.of("min", "mins", "minute", "minutes");
+
   private static final int NEAR = 5;
 
   private final List<Token> tokens;
@@ -68,6 +70,10 @@ final class Times {
         double seconds = Double.parseDouble(token.norm().substring(point + 1));
         return clock(60 * minutes + seconds, i, i + 1);
       }
+      if (isMinutes(i)) {
+        int closes = i + 3 < tokens.size() && SECONDS.contains(tokens.get(i + 3).norm()) ? 4 : 3;
+        return clock(60 * token.value() + tokens.get(i + 2).value(), i, i + closes);
+      }
       int end = secondsEnd(i);
       if (end > i) {
         return clock(token.value(), i, end);
@@ -84,6 +90,13 @@ final class Times {
     }
     out.add(token);
     return i + 1;
+  }
+
+  /** "6 min 02", "3 minutes 10 seconds". */
+  private boolean isMinutes(int i) {
+    boolean minutes = i + 2 < tokens.size() && MINUTES.contains(tokens.get(i + 1).norm());
+    Token rest = minutes ? tokens.get(i + 2) : null;
+    return minutes && rest.is(Kind.NUMBER) && rest.signed() == 0 && rest.value() < 60;
   }
 
   private int clock(double seconds, int from, int next) {

@@ -16,7 +16,7 @@ final class Unsure {
   private static final String NOT_KNOWN =
       "\\b(?:(?:can'?t|cannot|couldn'?t|can never|could never|hard to)"
           + " (?:honestly |really |quite )?(?:tell|say|remember|recall|decide|work out|figure out)"
-          + "|(?:don'?t|do not|didn'?t) (?:really |quite )?(?:know|remember|recall)"
+          + "|(?:don'?t|do not|didn'?t|did not) (?:really |quite )?(?:know|remember|recall|say)"
           + "|dunno|not sure|unsure|no idea|no clue|forgot|forget|never know)\\b";
 
   private static final Pattern WHICH =
