@@ -8,6 +8,9 @@ import java.util.List;
 final class Asking {
   private static final EnumSet<Type> BARE_OUT = EnumSet.of(Type.OUT, Type.AUX, Type.PART);
 
+  /** How many sentences a section stays spoken of. */
+  private static final int REACH = 2;
+
   private final Walk walk;
   private final Subjects subjects;
   private final Remedies remedies;
@@ -89,7 +92,8 @@ final class Asking {
   /** "Give them mids, +2": how much of what was asked just before. */
   private boolean saysHowMuch(Segment segment) {
     Pred last = walk.carried.lastPred;
-    boolean signed = segment.items.size() == 1 && segment.items.get(0).signed() != 0;
+    boolean signed =
+        last != null && segment.items.size() == 1 && segment.items.get(0).signed() != 0;
     boolean follows =
         segment.joint == Segment.Joint.COMMA && walk.carried.predSentence == segment.sentence;
     boolean longer =
@@ -104,8 +108,8 @@ final class Asking {
       return true;
     }
     boolean up = signed && segment.items.get(0).signed() > 0;
-    return follows
-        && signed
+    return signed
+        && follows
         && last.amount() == null
         && !last.aspect().equals("level")
         && last.direction().equals(up ? "up" : "down");
@@ -239,7 +243,12 @@ final class Asking {
         return before;
       }
     }
-    return walk.carried.linePlaces;
+    boolean ofTheSection =
+        implied
+            && elements.equals(List.of(Vocabulary.MIX))
+            && last.sentence - walk.carried.spokenOfSentence <= REACH
+            && walk.carried.linePlaces.isEmpty();
+    return ofTheSection ? walk.carried.spokenOf : walk.carried.linePlaces;
   }
 
   private void settlePlace(Draft draft, List<Place> own) {

@@ -14,6 +14,12 @@ final class Carried {
   /** What a sentence says of "everything up to the bridge" itself, and not of what follows. */
   List<Place> untilPlaces = List.of();
 
+  /**
+   * A section that a sentence spoke of, and of no part: "the outro is too much. Make it smaller".
+   */
+  List<Place> spokenOf = List.of();
+
+  int spokenOfSentence = -9;
   Pred lastPred;
   String lastProperty;
 

@@ -207,8 +207,25 @@ final class Drafts {
     }
   }
 
+  /** "Bass up 1. No wait, make that 2": what was taken back, by another amount. */
+  private void anew(Segment segment) {
+    for (Draft draft : takenBack) {
+      Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
+      if (amount != null) {
+        draft.pred = draft.pred.with(amount);
+        draft.end = Math.max(draft.end, segment.to);
+        changes.add(draft);
+      }
+    }
+    takenBack.clear();
+  }
+
   /** "…, just a touch": how much of what was asked before. */
   void amount(Segment segment) {
+    if (segment.has(Type.INSTEAD) && !takenBack.isEmpty()) {
+      anew(segment);
+      return;
+    }
     for (Draft draft : lastBatch()) {
       Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
       boolean late =

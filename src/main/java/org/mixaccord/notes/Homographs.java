@@ -147,6 +147,10 @@ final class Homographs {
         return take(i);
       case "keep", "keeps", "kept":
         return keep(i, alone);
+      case "there":
+        // "the guitars there are right"
+        boolean here = followsPart(items, tokens.get(i)) && BE.contains(word(i + 1));
+        return here ? found(Type.THERE, "-", i, 1) : null;
       case "way":
         // "a way to", but not "way too loud"
         return i > 0 && ONE_WAY.contains(word(i - 1)) ? filler(i, 1) : null;

@@ -237,6 +237,13 @@ final class Interpreter {
       return;
     }
     List<Place> places = walk.placesOf(segment);
+    boolean begins = segment.joint == Segment.Joint.SENTENCE && segment.placeLeads;
+    if (begins && segment.targets.isEmpty() && !segment.within && !segment.heading) {
+      walk.carried.spokenOf = places;
+      walk.carried.spokenOfSentence = segment.sentence;
+    } else if (!segment.targets.isEmpty() || !places.isEmpty()) {
+      walk.carried.spokenOf = List.of();
+    }
     if (segment.placeLeads && !segment.places.isEmpty()) {
       walk.carried.sentencePlaces = segment.places;
     }

@@ -30,7 +30,8 @@ final class Naming {
     boolean again =
         segment.has(Type.SAMEAGAIN)
             || segment.has(Type.ALSOTHIS) && !more
-            || segment.adds && segment.items.stream().allMatch(x -> x.is(Type.ELEM))
+            || segment.adds
+                && (segment.items.stream().allMatch(x -> x.is(Type.ELEM)) || onlyPlaces(i))
             || segment.has(Type.SAME) && !unchanged;
     boolean amountOnly =
         segment.targets.isEmpty()
@@ -231,6 +232,15 @@ final class Naming {
             && (!walk.segments.get(i + 1).targets.isEmpty()
                 || walk.segments.get(i + 1).preds.isEmpty());
     return open && (lastOne || nextHasOwn);
+  }
+
+  /** "Crunchier bass in C1. And in C2." */
+  private boolean onlyPlaces(int i) {
+    Segment segment = walk.segments.get(i);
+    boolean ends =
+        i + 1 == walk.segments.size() || walk.segments.get(i + 1).sentence != segment.sentence;
+    boolean near = segment.sentence - walk.drafts.lastSentence() == 1;
+    return ends && near && segment.items.stream().allMatch(x -> x.is(Type.PLACE));
   }
 
   /** "Solo guitar drier. 3:00 to 3:10." */

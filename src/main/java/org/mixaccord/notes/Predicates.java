@@ -159,7 +159,8 @@ final class Predicates extends Sides {
     boolean share = degrees.number().unit().orElse("").equals("%");
     boolean step = segment.hasAny(EnumSet.of(Type.UP, Type.DOWN)) || !found.isEmpty();
     boolean side = segment.hasAny(EnumSet.of(Type.LEFT, Type.RIGHT, Type.SIDE));
-    if (share && (step || side || segment.targets.isEmpty())) {
+    boolean it = segment.joint == Segment.Joint.HEADED;
+    if (share && (step || side || segment.targets.isEmpty() && !it)) {
       return;
     }
     useAll(Type.UP);

@@ -30,7 +30,8 @@ abstract class Presence extends Masking {
     if (verb < 0) {
       return false;
     }
-    while (verb > 0 && (type(verb) == Type.MORE || type(verb) == Type.QUAL)) {
+    while (verb > 0
+        && (type(verb) == Type.MORE || type(verb) == Type.QUAL || type(verb) == Type.PRON)) {
       verb--;
     }
     boolean wanted = part && (type(verb) == Type.ADD || type(verb) == Type.COPULA);
@@ -313,6 +314,13 @@ abstract class Presence extends Masking {
         add(range, Pred.of(aspect, Vocabulary.directions(aspect).get(1)));
         return;
       }
+      Amount step = degrees.number();
+      boolean share = step != null && step.unit().orElse("").equals("%");
+      if (does.equals("pull in") && share) {
+        // "pull them in 30 %"
+        add(verb, Pred.of("width", "narrower"));
+        return;
+      }
       switch (does) {
         case "bring in", "bring back" -> {
           if (!settled()) {
@@ -336,8 +344,8 @@ abstract class Presence extends Masking {
         case "hold back" -> {
           if (degrees.hasNumber()) {
             Amount amount = degrees.number();
-            boolean step = amount.unit().orElse("").equals("dB");
-            add(verb, step ? Pred.of("level", "down") : Pred.of("timing", "later"));
+            boolean decibels = amount.unit().orElse("").equals("dB");
+            add(verb, decibels ? Pred.of("level", "down") : Pred.of("timing", "later"));
           }
         }
         default -> {}

@@ -123,6 +123,17 @@ abstract class Properties extends Clause {
       add(i, Pred.of("length", "longer"));
       return;
     }
+    boolean takesMore =
+        aspect.equals("fade")
+            && items.stream().anyMatch(x -> x.is(Type.MORE))
+            && items.stream().noneMatch(x -> x.is(Type.LESS));
+    if (takesMore) {
+      // "let the fade take 10 seconds more"
+      use(op);
+      useAll(Type.MORE);
+      add(i, Pred.of(aspect, more));
+      return;
+    }
     boolean put = op >= 0 && op < quality && items.get(op).a().equals("add") && !modified(quality);
     if (put) {
       // "throw a long delay on the last word"

@@ -261,6 +261,19 @@ final class Remedies {
       // "you took the esses out, put some back"
       return Optional.of(pred.turned(liked, "up"));
     }
+    boolean lost =
+        mute
+            && pred.direction().equals("in")
+            && segment.has(Type.PRON)
+            && segment.targets.isEmpty()
+            && last != null
+            && last.aspect().equals("sibilance")
+            && last.direction().equals("up")
+            && segment.sentence - walk.carried.predSentence <= 1;
+    if (lost) {
+      // "her esses have gone. I'd like them back"
+      return Optional.of(pred.turned("sibilance", "up"));
+    }
     boolean moved =
         mute
             && pred.direction().equals("in")
