@@ -79,6 +79,8 @@ final class Asking {
         List<String> named = new ArrayList<>(elements);
         named.remove(Vocabulary.MIX);
         walk.carried.mention(named, segment.sentence);
+      } else if (elements.equals(walk.carried.elements)) {
+        walk.carried.elementSentence = segment.sentence;
       }
       walk.carried.lastPred = pred;
       walk.carried.predSentence = segment.sentence;

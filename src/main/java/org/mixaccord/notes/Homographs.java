@@ -112,7 +112,7 @@ final class Homographs {
     if (meant != null) {
       return meant;
     }
-    Item letters = match == null || match.length() == 1 ? Letters.at(tokens, i) : null;
+    Item letters = match == null || match.length() == 1 ? Letters.at(tokens, i, sections) : null;
     if (letters != null) {
       return new Found(letters, i + 1);
     }
@@ -201,7 +201,8 @@ final class Homographs {
     Item before = items.isEmpty() ? null : items.get(items.size() - 1);
     boolean fresh = opens() || before.is(Type.MARK) || before.is(Type.CONJ);
     boolean moved = (is(i + 1, "up") || is(i + 1, "down")) && fresh && closes(i + 2);
-    return BE.contains(word(i + 1)) || moved;
+    boolean heads = fresh && i + 1 < tokens.size() && tokens.get(i + 1).is(Kind.COLON);
+    return BE.contains(word(i + 1)) || moved || heads;
   }
 
   private Found take(int i) {

@@ -39,6 +39,11 @@ final class SectionNames {
     return sections.size();
   }
 
+  /** Whether a section says it is of this kind. */
+  boolean has(String kind) {
+    return byKind.containsKey(kind);
+  }
+
   /** All sections of a kind, in song order; the first and the last may go by other names. */
   List<Integer> ofKind(String kind) {
     List<Integer> found = byKind.get(kind);

@@ -268,6 +268,7 @@ final class Segmenter {
             || items.get(i + 1).is(Type.AUX);
     List<Item> said = current.items;
     boolean named = !said.isEmpty() && said.get(said.size() - 1).is(Type.ELEM);
+    named |= said.isEmpty() && current.joint == Joint.HEADED;
     if (items.get(i).a().equals("in") && closes && named && !current.has(Type.VERB)) {
       // "room mics in please"
       Item in = items.get(i);
