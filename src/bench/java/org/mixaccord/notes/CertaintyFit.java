@@ -13,7 +13,8 @@ import java.util.TreeSet;
  * likelihood by Newton's method. A change counts as right where part, aspect and direction are.
  */
 final class CertaintyFit {
-  private static final List<String> SETS = List.of("fifth", "seventh", "eighth", "ninth", "eleventh", "fifteenth", "sixteenth", "seventeenth");
+  private static final List<String> SETS =
+      List.of("marked", "third", "fifth", "seventh", "eighth", "ninth", "eleventh", "fifteenth", "sixteenth", "seventeenth");
   private static final double PENALTY = 3;
   private static final int STEPS = 80;
 

@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /**
@@ -64,11 +65,17 @@ final class Certainty {
     for (int i = 0; i < drafts.size(); i++) {
       boolean asks = drafts.get(i).asks != null;
       // what is asked back is not guessed
-      if (asks || isDenied(drafts.get(i)) || of(i) >= ENOUGH) {
+      if (asks || isDenied(drafts.get(i)) || isHeardAt(drafts.get(i)) || of(i) >= ENOUGH) {
         sure.add(drafts.get(i));
       }
     }
     return sure;
+  }
+
+  /** "3:12, somebody's chair creaks": whoever names the moment has heard it. */
+  private static boolean isHeardAt(Draft draft) {
+    return draft.pred.aspect().equals("noise")
+        && draft.places.stream().anyMatch(p -> p.is(Place.Kind.TIME));
   }
 
   /** "Anna wants the harp up, I want it down": becomes a question. */
@@ -168,8 +175,13 @@ final class Certainty {
     return seen;
   }
 
+  /** How many words there are; a laugh or a "please" is none. */
   private static int words(String text) {
-    return text.strip().split("\\s+").length;
+    int words = 0;
+    for (String word : text.strip().toLowerCase(Locale.ROOT).split("\\s+")) {
+      words += Courtesies.is(word) ? 0 : 1;
+    }
+    return words;
   }
 
   private static boolean ought(Item item) {

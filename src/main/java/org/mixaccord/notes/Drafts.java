@@ -125,6 +125,19 @@ final class Drafts {
     return List.of();
   }
 
+  /** The one part something was asked of there, since this sentence; none if there are more. */
+  List<String> asked(int sentence) {
+    List<String> parts = changes.stream().map(d -> d.element).distinct().toList();
+    Draft last = changes.isEmpty() ? null : changes.get(changes.size() - 1);
+    boolean one =
+        last != null
+            && parts.size() == 1
+            && last.sentence >= sentence
+            && !last.places.isEmpty()
+            && !last.element.equals(Vocabulary.MIX);
+    return one ? parts : List.of();
+  }
+
   boolean keptIn(int sentence) {
     return !keeps.isEmpty() && keeps.get(keeps.size() - 1).sentence == sentence;
   }

@@ -69,6 +69,16 @@ final class Keeping {
         .anyMatch(x -> x.is(Type.PRON) && x.end() - x.start() == "them".length());
   }
 
+  /** "Verses stay", "C2 as it is"; "don't touch C2" and "the rest of C2 stays" mean all of it. */
+  private static boolean staysThere(Segment segment) {
+    return segment.placeLeads
+        && !segment.has(Type.PRON)
+        && !segment.has(Type.PROP)
+        && !segment.has(Type.PAST)
+        && segment.places.stream().noneMatch(p -> p.words().contains("rest of"))
+        && segment.items.stream().noneMatch(x -> x.is(Type.KEEP) && x.a().equals("touch"));
+  }
+
   private static boolean saysAll(Segment segment) {
     return segment.items.stream().anyMatch(x -> x.is(Type.KEEP) && x.a().equals("all"));
   }
@@ -212,6 +222,11 @@ final class Keeping {
         elements.addAll(walk.carried.headElements);
       } else if (itself && !segment.placeLeads && !walk.carried.elements.isEmpty()) {
         elements.addAll(walk.carried.elements);
+      } else if (!own.isEmpty()
+          && staysThere(segment)
+          && !walk.drafts.asked(segment.sentence - 1).isEmpty()) {
+        // "Bass up in the chorus, verses stay"
+        elements.addAll(walk.drafts.asked(segment.sentence - 1));
       } else if (!own.isEmpty()) {
         elements.add(Vocabulary.MIX);
       } else if (leavesAll(segment)) {

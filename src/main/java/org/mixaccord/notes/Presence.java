@@ -321,6 +321,11 @@ abstract class Presence extends Masking {
         add(verb, Pred.of("width", "narrower"));
         return;
       }
+      boolean together = found.stream().anyMatch(p -> p.aspect().equals("width"));
+      if (does.equals("pull in") && together) {
+        // "pull them in closer together"
+        return;
+      }
       switch (does) {
         case "bring in", "bring back" -> {
           if (!settled()) {
