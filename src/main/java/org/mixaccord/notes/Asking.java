@@ -47,6 +47,10 @@ final class Asking {
       }
       List<String> elements = subjects.of(i, pred, own);
       if (elements.isEmpty()) {
+        boolean moves = segment.has(Type.UP) || segment.has(Type.DOWN);
+        if (moves && pred.generic() && !pred.complaint() && pred.amount() != null) {
+          walk.floating = new Draft(Vocabulary.MIX, pred, own, segment, i);
+        }
         continue;
       }
       boolean either = segment.either && elements.size() == 2 && pred.complaint();

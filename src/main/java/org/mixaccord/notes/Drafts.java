@@ -284,7 +284,8 @@ final class Drafts {
     List<Draft> batch = new ArrayList<>(lastBatch());
     String element = batch.isEmpty() ? "" : batch.get(0).element;
     for (Draft draft : changes) {
-      boolean open = draft.places.isEmpty() && draft.element.equals(element);
+      boolean listed = draft.sentence == segment.sentence && draft.excluded.isEmpty();
+      boolean open = draft.places.isEmpty() && (listed || draft.element.equals(element));
       if (open && segment.sentence - draft.sentence <= 2 && !batch.contains(draft)) {
         batch.add(draft);
       }

@@ -132,6 +132,9 @@ final class Homographs {
       case "start", "starts":
         return alone && begins(i) ? found(Type.IN, "come", i, 1) : null;
       case "kick", "kicks":
+        if (is(i, "kick") && is(i + 1, "harder") && heads(i)) {
+          return found(Type.ELEM, "kick", i, 1);
+        }
         return kicksIn(i) ? found(Type.IN, "come", i, 2) : null;
       case "ride":
         return isRide(i) ? found(Type.ELEM, "ride", i, 1) : null;
@@ -250,6 +253,10 @@ final class Homographs {
     boolean others = !is(i + 1, "i") && !is(i + 1, "we");
     boolean agreed = i > 0 && REPEATED.contains(word(i - 1));
     return others && !agreed && SAYING.contains(word(i + 2));
+  }
+
+  private boolean heads(int i) {
+    return i == 0 || tokens.get(i - 1).is(Kind.COLON) || tokens.get(i - 1).is(Kind.STOP);
   }
 
   private boolean opens() {

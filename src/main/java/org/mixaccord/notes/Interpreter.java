@@ -55,6 +55,10 @@ final class Interpreter {
       onlyNamed(saying.get(0));
     }
     boolean nothing = !walk.drafts.any() && walk.drafts.keeps.isEmpty();
+    if (nothing && walk.floating != null && saying.size() <= 2) {
+      walk.floating.asks = NoteQuestion.About.PART;
+      walk.drafts.add(walk.floating);
+    }
     if (repair && nothing && walk.segments.stream().noneMatch(Interpreter::isContent)) {
       repair();
     }

@@ -72,7 +72,6 @@ final class Keeping {
   /** "Verses stay", "C2 as it is"; "don't touch C2" and "the rest of C2 stays" mean all of it. */
   private static boolean staysThere(Segment segment) {
     return segment.placeLeads
-        && !segment.has(Type.PRON)
         && !segment.has(Type.PROP)
         && !segment.has(Type.PAST)
         && segment.places.stream().noneMatch(p -> p.words().contains("rest of"))

@@ -2,9 +2,13 @@ package org.mixaccord.notes;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 
 /** Parts that hide others or are hidden: "the pad covers her", "can't hear the bass". */
 abstract class Masking extends Qualities {
+  /** What hides others as much as the part that has it. */
+  private static final Set<String> SPREADS = Set.of("reverb", "delay", "distortion");
+
   Masking(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -50,6 +54,13 @@ abstract class Masking extends Qualities {
         if (asked && items.get(i).a().equals("than")) {
           // "make the second chorus louder than the first"
           add(i, Pred.of("level", "up").about(before));
+          continue;
+        }
+        int effect = i > 0 && items.get(i - 1).is(Type.PROP) ? i - 1 : -1;
+        if (effect >= 0 && SPREADS.contains(items.get(effect).a())) {
+          // "the guitar delay steps on the singing"
+          use(i);
+          add(effect, Pred.of(items.get(effect).a(), "down").asComplaint().about(before));
           continue;
         }
         Pred hides = Pred.of("level", "down").asComplaint().about(before);

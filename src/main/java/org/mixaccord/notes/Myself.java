@@ -14,7 +14,7 @@ final class Myself {
   /** What a player says who has told which part is theirs. */
   private static final Pattern PLAYER =
       Pattern.compile(
-          "\\b(i'?m|i am|i sound|i play|i come|i sit|i get|(?:on|off|of|for) me|mine|my part"
+          "\\b(i'?m|i am|i sound|i play|i come|i sit|i get|we are|we'?re|(?:on|off|of|for) me|mine|my part"
               + "|my playing|i'?d be)\\b",
           Pattern.CASE_INSENSITIVE);
 

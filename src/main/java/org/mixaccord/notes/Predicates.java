@@ -97,6 +97,13 @@ final class Predicates extends Sides {
           pred = Pred.of(item.a(), opposite(item.a(), pred.direction()));
           useAll(Type.LESS);
         }
+        boolean silence = item.b().equals("shorter") && lengthUnit() && mentionsAdding();
+        if (silence
+            && item.end() - item.start() <= "of silence".length()
+            && items.get(i - 1).is(Type.AMOUNT)) {
+          // "add one beat of silence"
+          pred = Pred.of("length", "longer");
+        }
         if (pred.aspect().equals("compression") && lengthUnit()) {
           // "could breathe for another 4 bars"
           pred = Pred.of("length", "longer");

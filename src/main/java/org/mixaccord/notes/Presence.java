@@ -347,7 +347,10 @@ abstract class Presence extends Masking {
         case "dial in" -> add(verb, Pred.of("level", "up").asGeneric());
         case "move back" -> add(verb, Pred.of("timing", "later"));
         case "hold back" -> {
-          if (degrees.hasNumber()) {
+          boolean section = segment.targets.isEmpty() && segment.has(Type.PLACE);
+          if (section && !degrees.hasNumber()) {
+            add(verb, Pred.of("impact", "down"));
+          } else if (degrees.hasNumber()) {
             Amount amount = degrees.number();
             boolean decibels = amount.unit().orElse("").equals("dB");
             add(verb, decibels ? Pred.of("level", "down") : Pred.of("timing", "later"));

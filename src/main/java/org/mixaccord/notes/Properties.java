@@ -36,6 +36,12 @@ abstract class Properties extends Clause {
     Item item = items.get(i);
     String aspect = item.a();
     boolean problem = !item.b().equals("-");
+    if (item.c().equals("air") && lastsBefore(i)) {
+      // "one more second of air before it starts"
+      useAll(Type.MORE);
+      add(i, Pred.of("length", "longer"));
+      return;
+    }
     if (aspect.equals("level") && item.c().equals("gain") && ofGuitars()) {
       // "guitars: less gain"
       aspect = "distortion";
@@ -70,6 +76,17 @@ abstract class Properties extends Clause {
       use(op);
       boolean more = RAISING.contains(type(op)) != negated;
       add(i, Pred.of(aspect, more ? "down" : "up"));
+      return;
+    }
+    boolean hurts =
+        aspect.equals("harshness")
+            && !negated
+            && !copulaBefore(i)
+            && items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+    if (hurts) {
+      // "the synth should hurt more"
+      use(op);
+      add(i, Pred.of(aspect, "up"));
       return;
     }
     if (problem && givenBack(i)) {
@@ -117,7 +134,8 @@ abstract class Properties extends Clause {
         return;
       }
     }
-    if (aspect.equals("length") && mentionsLet()) {
+    boolean rings = item.c().startsWith("ring") && items.get(0).is(Type.AUX) && op < 0;
+    if (aspect.equals("length") && (mentionsLet() || rings)) {
       // "let the piano ring"
       use(op);
       add(i, Pred.of("length", "longer"));
@@ -179,6 +197,12 @@ abstract class Properties extends Clause {
     }
   }
 
+  private boolean lastsBefore(int i) {
+    Amount amount = degrees.number();
+    String unit = amount == null ? "" : amount.unit().orElse("");
+    return i > 0 && (unit.equals("s") || unit.equals("bars"));
+  }
+
   private boolean ofGuitars() {
     return !segment.targets.isEmpty()
         && segment.targets.stream().allMatch(t -> t.contains("guitar"));
@@ -200,6 +224,7 @@ abstract class Properties extends Clause {
     boolean some = type(0) == Type.DEG && i == 1;
     boolean effect =
         Set.of("delay", "distortion").contains(items.get(i).a())
+            || items.get(i).a().equals("reverb") && i == 0 && !segment.heading
             || some && Set.of("reverb", "compression").contains(items.get(i).a());
     boolean before = false;
     boolean please = segment.hasPlease();

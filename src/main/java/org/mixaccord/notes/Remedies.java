@@ -214,18 +214,22 @@ final class Remedies {
       // "spread too far, bring them in a bit"
       return Optional.of(pred.turned("width", "narrower").with(pred.amount()));
     }
+    boolean gentler =
+        pred.direction().equals("down")
+            && (pred.aspect().equals("impact")
+                || pred.aspect().equals("harshness") && segment.has(Type.PRON));
     boolean softened =
-        pred.aspect().equals("harshness")
-            && pred.direction().equals("down")
-            && segment.has(Type.PRON)
+        gentler
             && segment.targets.isEmpty()
+            && segment.items.size() <= FEW
             && last != null
             && last.complaint()
-            && last.aspect().equals("sibilance")
+            && last.direction().equals("down")
+            && Set.of("sibilance", "harshness", "impact").contains(last.aspect())
             && since <= 1;
     if (softened) {
-      // "my esses whistle, can you soften them"
-      return Optional.of(pred.turned("sibilance", "down"));
+      // "my esses whistle, can you soften them", "shrill, calm it down"
+      return Optional.of(pred.turned(last.aspect(), "down"));
     }
     return Optional.empty();
   }

@@ -33,6 +33,8 @@ final class Speaker {
           Pattern.compile("\\b(?:the )?" + PART + "(?: player)? here\\b"),
           Pattern.compile("\\b(?:its|it's|this is|im|i'm|as) the " + PART + "(?: player)?\\b"),
           Pattern.compile("\\bfrom the " + PART + " here\\b"),
+          Pattern.compile(
+              "^\\W*(?:the )?" + PART + "(?: player| section)? (?:reporting|speaking)\\b"),
           Pattern.compile("\\bme(?: again)? \\(" + PART + "\\)"),
           Pattern.compile(
               "^\\W*(?:notes |note |hi |hello |hey )?(?:from )?[a-z]+ \\("

@@ -16,6 +16,9 @@ final class Walk {
   /** Index of the segment that only said why, so that what goes on from it does too. */
   int reason = -9;
 
+  /** A wish for nothing that was named: "up 1 dB please"; or null. */
+  Draft floating;
+
   Walk(List<Segment> segments, PlaceResolver resolver) {
     this.segments = segments;
     this.resolver = resolver;
