@@ -238,7 +238,9 @@ final class Analysis {
     segment.keeps = true;
     segment.protectedElements.clear();
     for (int i = 0; i < read.size(); i++) {
-      boolean ofParts = i + 1 < read.size() && read.get(i + 1).is(Type.ELEM);
+      Item next = i + 1 < read.size() ? read.get(i + 1) : read.get(i);
+      // "the rest of the keys", "all the other breaths"
+      boolean ofParts = next.is(Type.ELEM) || next.is(Type.PROP);
       if (read.get(i).is(Type.REST) && !ofParts) {
         segment.targets.clear();
         segment.targets.add(Vocabulary.MIX);

@@ -26,6 +26,9 @@ final class Carried {
   /** A noise or an effect that was named, for "take it out" and "turn it off". */
   String removable;
 
+  /** The word for a noise that was named last. */
+  String noise = "";
+
   int removableSentence = -9;
   int propertySentence = -1;
   int elementSentence = -1;

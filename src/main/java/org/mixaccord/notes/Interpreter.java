@@ -195,6 +195,7 @@ final class Interpreter {
       boolean noise = item.is(Type.PROP) && (item.a().equals("noise") || item.a().equals("breath"));
       if (noise || item.is(Type.EFFECT)) {
         walk.carried.removable = noise ? "noise" : "effect";
+        walk.carried.noise = noise ? item.c() : "";
         walk.carried.removableSentence = segment.sentence;
       }
       if (item.is(Type.PROP) && item.b().equals("-")) {

@@ -130,6 +130,10 @@ final class Keeping {
         && walk.carried.predSentence == segment.sentence;
   }
 
+  private static boolean it(Segment segment) {
+    return segment.has(Type.PRON) && !them(segment);
+  }
+
   private static boolean saysAsIs(Segment segment) {
     List<Item> items = segment.items;
     int last = items.size() - 1;
@@ -185,6 +189,15 @@ final class Keeping {
     String noise = noiseIn(segment);
     if (elements.isEmpty() && !noise.isEmpty()) {
       elements.add(noise);
+    }
+    boolean heard =
+        it(segment)
+            && !walk.carried.noise.isEmpty()
+            && segment.sentence - walk.carried.removableSentence <= 1
+            && walk.carried.elementSentence < walk.carried.removableSentence;
+    if (elements.isEmpty() && heard && !saysAll(segment)) {
+      // "lol the cough at 0:49. Leave it in"
+      elements.add(walk.carried.noise);
     }
     String unknown = elements.isEmpty() ? UnknownParts.in(segment) : "";
     if (!unknown.isEmpty()) {

@@ -359,7 +359,11 @@ final class Segmenter {
       current.items.remove(last);
     }
     if (!current.items.isEmpty()) {
-      correct(current);
+      boolean set = !segments.isEmpty() && segments.get(segments.size() - 1).has(Type.SETTO);
+      if (!set) {
+        // "at -20, no louder" takes nothing back
+        correct(current);
+      }
       current.sentence = sentence;
       segments.add(current);
       current = new Segment();
