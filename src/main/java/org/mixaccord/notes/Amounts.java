@@ -78,7 +78,7 @@ final class Amounts {
           && (unit.equals("dB")
               || is(tokens, i, "another") && !unit.equals("beats")
               || shifted(tokens, i + 2)
-              || i > 0 && tokens.get(i - 1).is("back")
+              || i > 0 && (tokens.get(i - 1).is("back") || tokens.get(i - 1).is("by"))
               || orTwo(tokens, i + 2))) {
         boolean oneAndHalf =
             is(tokens, i + 2, "and") && is(tokens, i + 3, "a") && is(tokens, i + 4, "half");

@@ -35,6 +35,10 @@ final class Asking {
       if (implied && likens(segment, pred)) {
         continue;
       }
+      if (implied && putsBack(segment, pred)) {
+        walk.drafts.bringBack(segment.sentence - 1);
+        continue;
+      }
       if (implied && deniesFault(segment, pred)) {
         continue;
       }
@@ -151,6 +155,17 @@ final class Asking {
         && segment.sentence - walk.carried.predSentence <= reach
         && segment.sentence - walk.carried.elementSentence <= reach
         && segment.places.isEmpty();
+  }
+
+  /** "Why is the harmonica out? Put it back". */
+  private boolean putsBack(Segment segment, Pred pred) {
+    Pred last = walk.carried.lastPred;
+    return segment.has(Type.BACKTO)
+        && segment.items.size() <= 2
+        && pred.aspect().equals("other")
+        && last != null
+        && last.aspect().equals("mute")
+        && segment.sentence - walk.carried.predSentence <= 1;
   }
 
   /** "Pad too wide, the club is mono": says why, and asks for no width. */

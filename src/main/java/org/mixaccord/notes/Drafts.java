@@ -125,6 +125,16 @@ final class Drafts {
     return List.of();
   }
 
+  /** What was said to be out since this sentence is wanted back. */
+  void bringBack(int sentence) {
+    for (Draft draft : changes) {
+      boolean out = draft.pred.aspect().equals("mute") && draft.pred.direction().equals("out");
+      if (draft.sentence >= sentence && out) {
+        draft.pred = draft.pred.turned("mute", "in");
+      }
+    }
+  }
+
   /** The one part something was asked of there, since this sentence; none if there are more. */
   List<String> asked(int sentence) {
     List<String> parts = changes.stream().map(d -> d.element).distinct().toList();

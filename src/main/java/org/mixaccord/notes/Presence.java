@@ -321,6 +321,13 @@ abstract class Presence extends Masking {
         add(verb, Pred.of("width", "narrower"));
         return;
       }
+      boolean late = step != null && step.unit().orElse("").equals("ms");
+      if (late && items.get(k).a().equals("back")) {
+        // "pull them back 15 ms"
+        found.removeIf(p -> p.aspect().equals("timing"));
+        add(verb, Pred.of("timing", "later"));
+        return;
+      }
       boolean together = found.stream().anyMatch(p -> p.aspect().equals("width"));
       if (does.equals("pull in") && together) {
         // "pull them in closer together"

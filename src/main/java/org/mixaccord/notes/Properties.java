@@ -82,7 +82,9 @@ abstract class Properties extends Clause {
         aspect.equals("harshness")
             && !negated
             && !copulaBefore(i)
-            && items.stream().limit(i).anyMatch(x -> x.is(Type.AUX) && x.a().equals("must"));
+            && items.stream()
+                .limit(i)
+                .anyMatch(x -> x.is(Type.AUX) && (x.a().equals("must") || x.a().equals("let")));
     if (hurts) {
       // "the synth should hurt more"
       use(op);

@@ -125,7 +125,8 @@ final class Remedies {
     boolean mute = pred.aspect().equals("mute");
     boolean removable = last != null && REMOVABLE.contains(last.aspect());
     boolean degree = pred.amount() != null && pred.amount().word().isPresent();
-    boolean eased = says(segment, Type.DOWN, "ease");
+    boolean some = segment.items.size() == 2 && segment.has(Type.CUT) && segment.has(Type.DEG);
+    boolean eased = says(segment, Type.DOWN, "ease") || some;
     // "boxy around 400, take that out": the fault, not the part
     boolean that = mute && says(segment, Type.OUT, "that");
     int since = segment.sentence - walk.carried.predSentence;

@@ -159,7 +159,7 @@ final class Settling {
   /** "The intro drags. Chop 8 bars". */
   private static boolean drags(Draft remedy, Draft fault) {
     return fault.pred.aspect().equals("timing")
-        && fault.element.equals(Vocabulary.MIX)
+        && (fault.element.equals(Vocabulary.MIX) || fault.sentence == remedy.sentence)
         && remedy.pred.aspect().equals("length");
   }
 

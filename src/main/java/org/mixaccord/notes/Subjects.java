@@ -1,5 +1,6 @@
 package org.mixaccord.notes;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
@@ -13,6 +14,9 @@ final class Subjects {
   /** Sung by somebody who may be meant by "her". */
   private static final Set<String> SUNG =
       Set.of("backing vocals", "ad libs", "whisper", "spoken bit", "rap", "choir");
+
+  /** "Warmer in verse 2": goes on about the part before it. */
+  private static final EnumSet<Type> STARTS = EnumSet.of(Type.QUAL, Type.PRED, Type.DEG);
 
   private final Walk walk;
 
@@ -157,8 +161,14 @@ final class Subjects {
             && walk.carried.sentencePlaces.isEmpty()
             && !segment.has(Type.COPULA)
             && segment.sentence - walk.carried.elementSentence <= 1;
+    boolean adjective =
+        !segment.placeLeads
+            && segment.joint == Segment.Joint.SENTENCE
+            && !segment.has(Type.COPULA)
+            && STARTS.contains(segment.items.get(0).type())
+            && segment.sentence - walk.carried.elementSentence == 1;
     boolean back = segment.has(Type.BACKTO);
-    if ((fragment || back) && !walk.carried.elements.isEmpty()) {
+    if ((fragment || back || adjective) && !walk.carried.elements.isEmpty()) {
       return walk.carried.elements;
     }
     boolean floating = pred.generic() && own.isEmpty() && walk.carried.sentencePlaces.isEmpty();
