@@ -8,6 +8,9 @@ final class Degrees {
   private static final Set<String> TONAL =
       Set.of("lows", "low mids", "mids", "highs", "harshness", "sibilance");
 
+  /** All the way to a side, in percent. */
+  private static final double HARD = 100;
+
   private final List<Item> items;
 
   Degrees(List<Item> items) {
@@ -150,12 +153,27 @@ final class Degrees {
         }
       }
     }
+    if (aspect.equals("pan") && turn(near) > 0) {
+      return Amount.of(turn(near), "%");
+    }
     String word = word(near);
     if (aspect.equals("pan") && "far".equals(word)) {
       // "to the far left" is a place
       return null;
     }
     return word == null ? null : Amount.vague(word);
+  }
+
+  /** The 30 of "right 30": how far a part is turned to a side, in percent; 0 for none. */
+  private double turn(int near) {
+    for (int k = Math.max(0, near - 1); k <= near + 1 && k < items.size(); k++) {
+      Item item = items.get(k);
+      boolean share = item.is(Type.NUMBER) && item.signed() == 0 && item.value() <= HARD;
+      if (share) {
+        return item.value();
+      }
+    }
+    return 0;
   }
 
   private static boolean fits(String aspect, String unit) {

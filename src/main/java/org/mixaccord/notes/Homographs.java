@@ -25,14 +25,6 @@ final class Homographs {
   private static final Set<String> AFTER_A_TAKE =
       Set.of("has", "is", "was", "had", "for", "sounds", "feels", "instead");
 
-  /** What somebody did to a mix, where the form does not end in "ed". */
-  private static final Set<String> DONE =
-      Set.of("took", "brought", "made", "gave", "did", "lost", "went", "left", "sent", "sat");
-
-  private static final Set<String> DONE_WITH_HAVE = Set.of("put", "cut", "set", "taken", "let");
-  private static final Set<String> NOT_DONE =
-      Set.of("need", "needed", "wanted", "tried", "liked", "asked", "used", "said", "could");
-
   private static final Set<String> WHERE_TO =
       Set.of(
           "left", "right", "up", "down", "back", "wider", "louder", "quieter", "higher", "lower",
@@ -59,11 +51,6 @@ final class Homographs {
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
           Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
-
-  /** Behind these "you" begins "the delay you added". */
-  private static final EnumSet<Type> OWNED =
-      EnumSet.of(
-          Type.ELEM, Type.PROP, Type.EFFECT, Type.UNKNOWN, Type.QUAL, Type.COND, Type.VERSION);
 
   /** How many words back a clause is looked through. */
   private static final int LOOK_BACK = 8;
@@ -120,7 +107,7 @@ final class Homographs {
     if (verb != null) {
       return new Found(verb, i + 1);
     }
-    int done = youDid(i);
+    int done = Deeds.ofYou(tokens, items, i);
     return done > 0 ? found(Type.PAST, "you", i, done) : null;
   }
 
@@ -357,25 +344,6 @@ final class Homographs {
     int after = which ? next + named.length() : next;
     boolean closes = closes(after) || is(after, "one");
     return all && which && closes;
-  }
-
-  /** "You took the bass down too much": how many words say that it was done; 0 for none. */
-  private int youDid(int i) {
-    boolean you = is(i, "you");
-    boolean have = is(i, "youve") || you && (is(i + 1, "have") || is(i + 1, "had"));
-    if (!you && !have || !items.isEmpty() && OWNED.contains(items.get(items.size() - 1).type())) {
-      return 0;
-    }
-    int verb = have && you ? i + 2 : i + 1;
-    if (verb >= tokens.size() || !tokens.get(verb).is(Kind.WORD)) {
-      return 0;
-    }
-    String word = tokens.get(verb).norm();
-    boolean done =
-        DONE.contains(word)
-            || have && DONE_WITH_HAVE.contains(word)
-            || word.endsWith("ed") && word.length() > 3;
-    return done && !NOT_DONE.contains(word) ? verb - i : 0;
   }
 
   private boolean hears() {

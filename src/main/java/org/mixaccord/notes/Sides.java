@@ -58,7 +58,9 @@ abstract class Sides extends Doubts {
   private boolean nothingBut(int side) {
     for (int k = 0; k < items.size(); k++) {
       Type type = type(k);
-      if (k != side && type != Type.ELEM && type != Type.FILL && type != Type.AUX) {
+      boolean beside = Math.abs(k - side) == 1 && type == Type.NUMBER;
+      boolean plain = type == Type.ELEM || type == Type.FILL || type == Type.AUX;
+      if (k != side && !plain && !beside) {
         return false;
       }
     }
