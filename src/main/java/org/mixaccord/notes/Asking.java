@@ -120,7 +120,7 @@ final class Asking {
     boolean up = signed && segment.items.get(0).signed() > 0;
     return signed
         && follows
-        && last.amount() == null
+        && (last.amount() == null || last.amount().word().isPresent())
         && !last.aspect().equals("level")
         && last.direction().equals(up ? "up" : "down");
   }

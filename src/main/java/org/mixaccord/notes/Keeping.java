@@ -198,6 +198,7 @@ final class Keeping {
     if (elements.isEmpty() && heard && !saysAll(segment)) {
       // "lol the cough at 0:49. Leave it in"
       elements.add(walk.carried.noise);
+      places = places.isEmpty() ? walk.carried.lastPlaces : places;
     }
     String unknown = elements.isEmpty() ? UnknownParts.in(segment) : "";
     if (!unknown.isEmpty()) {

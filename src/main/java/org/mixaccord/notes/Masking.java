@@ -56,8 +56,8 @@ abstract class Masking extends Qualities {
           add(i, Pred.of("level", "up").about(before));
           continue;
         }
-        int effect = i > 0 && items.get(i - 1).is(Type.PROP) ? i - 1 : -1;
-        if (effect >= 0 && SPREADS.contains(items.get(effect).a())) {
+        int effect = effectBefore(i);
+        if (effect >= 0) {
           // "the guitar delay steps on the singing"
           use(i);
           add(effect, Pred.of(items.get(effect).a(), "down").asComplaint().about(before));
@@ -107,6 +107,16 @@ abstract class Masking extends Qualities {
         add(i, Pred.of("level", "down").asComplaint());
       }
     }
+  }
+
+  /** The reverb, delay or distortion that hides something, or −1 where a part does. */
+  private int effectBefore(int i) {
+    for (int k = 0; k < i; k++) {
+      if (items.get(k).is(Type.PROP) && SPREADS.contains(items.get(k).a()) && !used[k]) {
+        return k;
+      }
+    }
+    return -1;
   }
 
   /** "The low end disappears": what is lost is a range. */

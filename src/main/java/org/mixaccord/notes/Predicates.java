@@ -104,6 +104,11 @@ final class Predicates extends Sides {
           // "add one beat of silence"
           pred = Pred.of("length", "longer");
         }
+        boolean echo = pred.aspect().equals("level") && mentions("delay") && leadsWith("delay");
+        if (echo) {
+          // "the delay on the last word should be louder"
+          pred = Pred.of("delay", pred.direction());
+        }
         if (pred.aspect().equals("compression") && lengthUnit()) {
           // "could breathe for another 4 bars"
           pred = Pred.of("length", "longer");
@@ -352,6 +357,10 @@ final class Predicates extends Sides {
         && !segment.targets.contains(Vocabulary.MIX)
         && !mentions("fade")
         && items.stream().noneMatch(x -> x.is(Type.PRED) && x.b().equals("longer"));
+  }
+
+  private boolean leadsWith(String aspect) {
+    return items.get(0).is(Type.PROP) && items.get(0).a().equals(aspect);
   }
 
   private boolean milliseconds() {

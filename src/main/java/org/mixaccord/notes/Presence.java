@@ -208,7 +208,7 @@ abstract class Presence extends Masking {
     }
     boolean fault =
         takes
-            && i + 1 == items.size() - 1
+            && i + 1 < items.size()
             && items.get(i + 1).is(Type.QUAL)
             && items.get(i + 1).c().startsWith("bad")
             && !found.isEmpty();
@@ -221,7 +221,8 @@ abstract class Presence extends Masking {
     if (takes && bare && (settled() || some && (used[0] || type(0) == Type.CUT))) {
       return;
     }
-    if (unit.equals("bars") || unit.equals("s")) {
+    boolean mutes = items.get(i).a().equals("mute");
+    if ((unit.equals("bars") || unit.equals("s")) && !mutes) {
       add(i, Pred.of("length", "shorter"));
     } else if (unit.equals("dB") && segment.has(Type.NUMBER) && !takes && !segment.targets.isEmpty()
         || unit.equals("dB")

@@ -170,6 +170,10 @@ abstract class Properties extends Operators {
     } else if (none(i)) {
       use(op);
       add(i, Pred.of(aspect, less));
+    } else if (op < 0 && quality < 0 && offAfter(i)) {
+      // "reverb off the snare"
+      use(i + 1);
+      add(i, Pred.of(aspect, less));
     } else if (op < 0 && segment.has(Type.HALF)) {
       add(i, Pred.of(aspect, less));
     } else if (aspect.equals("distortion")
@@ -197,6 +201,13 @@ abstract class Properties extends Operators {
     } else if (putOn(i)) {
       add(i, Pred.of(aspect, more));
     }
+  }
+
+  private boolean offAfter(int i) {
+    return i + 2 < items.size()
+        && items.get(i + 1).is(Type.PART)
+        && items.get(i + 1).a().equals("off")
+        && items.get(i + 2).is(Type.ELEM);
   }
 
   private boolean lastsBefore(int i) {

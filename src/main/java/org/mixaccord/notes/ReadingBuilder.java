@@ -66,6 +66,8 @@ final class ReadingBuilder {
       question = Optional.of(Questions.place(missing.get().words(), context));
     } else if (draft.asks == NoteQuestion.About.WISH) {
       question = Optional.of(Questions.wish(draft.element));
+    } else if (draft.asks == NoteQuestion.About.PLACE && where.isWholeSong()) {
+      question = Optional.of(Questions.place("", context));
     } else if (draft.asks == NoteQuestion.About.PART || isUnnamed(draft)) {
       question = Optional.of(Questions.part(context));
     }

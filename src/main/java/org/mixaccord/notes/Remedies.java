@@ -143,7 +143,9 @@ final class Remedies {
             && !last.aspect().equals("level")
             && !last.aspect().equals("other");
     if (refers) {
-      return Optional.of(pred.turned(last.aspect(), last.direction()).with(pred.amount()));
+      Amount share = new Degrees(segment.items).amountFor(last.aspect(), 0);
+      Amount amount = pred.amount() == null ? share : pred.amount();
+      return Optional.of(pred.turned(last.aspect(), last.direction()).with(amount));
     }
     boolean cleared =
         pred.aspect().equals("distortion")
@@ -184,8 +186,9 @@ final class Remedies {
             && last.complaint()
             && since <= 1;
     if (gone) {
-      // "Is the hum on purpose? if it isn't, get rid of it"
-      return Optional.of(pred.turned(last.aspect(), last.direction()));
+      // "Is the hum on purpose? if it isn't, get rid of it"; "too wide, bring them in 20 %"
+      Amount amount = new Degrees(segment.items).amountFor(last.aspect(), 0);
+      return Optional.of(pred.turned(last.aspect(), last.direction()).with(amount));
     }
     boolean switchedOff =
         mute
@@ -213,7 +216,8 @@ final class Remedies {
             && since <= 1;
     if (drawnIn) {
       // "spread too far, bring them in a bit"
-      return Optional.of(pred.turned("width", "narrower").with(pred.amount()));
+      Amount amount = new Degrees(segment.items).amountFor("width", 0);
+      return Optional.of(pred.turned("width", "narrower").with(amount));
     }
     boolean gentler =
         pred.direction().equals("down")
@@ -269,7 +273,7 @@ final class Remedies {
     boolean lost =
         mute
             && pred.direction().equals("in")
-            && segment.has(Type.PRON)
+            && (segment.has(Type.PRON) || pred.amount() != null)
             && segment.targets.isEmpty()
             && last != null
             && last.aspect().equals("sibilance")
@@ -277,7 +281,7 @@ final class Remedies {
             && segment.sentence - walk.carried.predSentence <= 1;
     if (lost) {
       // "her esses have gone. I'd like them back"
-      return Optional.of(pred.turned("sibilance", "up"));
+      return Optional.of(pred.turned("sibilance", "up").with(pred.amount()));
     }
     boolean moved =
         mute
@@ -298,7 +302,8 @@ final class Remedies {
             && pred.generic()
             && pred.aspect().equals("level")
             && (segment.items.stream().allMatch(x -> BARE_MORE.contains(x.type()))
-                || turnsIt(segment));
+                || turnsIt(segment)
+                || segment.has(Type.HALF) && segment.has(Type.PRON));
     if (moreOfLiked) {
       // "the reverb is lovely, more please"; "less of it in the verse, more in the chorus"
       return Optional.of(pred.turned(liked, pred.direction()));

@@ -22,7 +22,7 @@ final class Unsure {
   private static final Pattern WHICH =
       Pattern.compile(
           NOT_KNOWN
-              + "[^.?!\\n]{0,25}\\b(?:which(?! way)|whether it'?s|whether its|if it'?s the|if its the"
+              + "[^.?!\\n]{0,25}\\b(?:which(?! way)|whether it'?s|whether its|if it'?s|if its"
               + "|(?:its|their|the) names?\\b|what it'?s called|what its called)"
               + "|\\b(?:you'?ll|you will|you) know which"
               + "|\\bguess which\\b|\\btake your pick\\b");
