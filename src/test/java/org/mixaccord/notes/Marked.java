@@ -47,9 +47,9 @@ final class Marked {
   /**
    * One of the later sets.
    *
-   * @param name "third" and "eighth", by people who worked on the reader; "fourth" to "seventh",
-   *     "ninth" to "twelfth", each by somebody who never saw it. Only the tenth and the eleventh
-   *     are not learnt from
+   * @param name "third" and "eighth", by people who worked on the reader; "fourth" to "seventh" and
+   *     "ninth" to "twentyfirst", each by somebody who never saw it. The tenth, the eighteenth and
+   *     the twenty-first are not learnt from
    */
   static List<Note> later(String name) throws IOException {
     return notes(name + ".jsonl");

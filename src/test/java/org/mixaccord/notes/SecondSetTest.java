@@ -1,13 +1,9 @@
 package org.mixaccord.notes;
 
-import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.mixaccord.notes.CorpusTest.atLeast;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
@@ -28,28 +24,7 @@ class SecondSetTest {
 
   @Test
   void itHoldsEnoughOfEverything() {
-    Map<String, Integer> wishes = new TreeMap<>();
-    int unclear = 0;
-    int keeps = 0;
-    for (Marked.Note note : notes) {
-      boolean asked = false;
-      for (JsonNode change : note.changes()) {
-        String wish = change.get("aspect").asText() + " " + change.get("direction").asText();
-        wishes.merge(wish, 1, Integer::sum);
-        asked |= change.get("question").asBoolean();
-      }
-      unclear += asked ? 1 : 0;
-      keeps += note.keeps().size();
-    }
-    assertTrue(notes.size() >= 200, "notes " + notes.size());
-    assertTrue(unclear >= 40, "unclear " + unclear);
-    assertTrue(keeps >= 40, "keeps " + keeps);
-    for (String aspect : Vocabulary.aspects()) {
-      for (String direction : Vocabulary.directions(aspect)) {
-        String wish = aspect + " " + direction;
-        assertTrue(wishes.getOrDefault(wish, 0) >= 3, wish + " " + wishes.get(wish));
-      }
-    }
+    NoteQuotas.assertEnough(notes);
   }
 
   @Test
