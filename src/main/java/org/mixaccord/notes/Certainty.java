@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.StringTokenizer;
 
 /**
  * How likely a change was asked for in the way it was read. What is more likely misread is no
@@ -178,8 +179,9 @@ final class Certainty {
   /** How many words there are; a laugh or a "please" is none. */
   private static int words(String text) {
     int words = 0;
-    for (String word : text.strip().toLowerCase(Locale.ROOT).split("\\s+")) {
-      words += Courtesies.is(word) ? 0 : 1;
+    StringTokenizer each = new StringTokenizer(text.toLowerCase(Locale.ROOT));
+    while (each.hasMoreTokens()) {
+      words += Courtesies.is(each.nextToken()) ? 0 : 1;
     }
     return words;
   }

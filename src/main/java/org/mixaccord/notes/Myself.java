@@ -2,6 +2,7 @@ package org.mixaccord.notes;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Pattern;
 
 /**
@@ -51,13 +52,20 @@ final class Myself {
   private Myself() {}
 
   /** The part writers mean by themselves in this clause, if they do; empty if not. */
-  static String in(Segment segment, List<Item> read, String text, String speaker) {
+  static String in(Segment segment, List<Item> read, String note, String speaker) {
+    String text = note.replace('\u2019', '\'');
     String words = text.substring(segment.from, segment.to);
     if (!speaker.isEmpty()) {
       return PLAYER.matcher(words).find() ? speaker : "";
     }
+    String said = words.toLowerCase(Locale.ROOT);
+    boolean speaks =
+        said.contains("me") || said.contains("i ") || said.contains("i'") || said.contains("im");
     boolean sings =
-        LOST.matcher(words).find() || ON_ME.matcher(words).find() || sounds(segment, read, text);
+        speaks
+            && (LOST.matcher(words).find()
+                || ON_ME.matcher(words).find()
+                || sounds(segment, read, text));
     return sings ? SINGER : "";
   }
 

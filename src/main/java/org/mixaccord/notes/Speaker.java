@@ -45,7 +45,7 @@ final class Speaker {
 
   /** The part the writer plays or sings; an empty string where the note does not say. */
   static String of(String text, Lexicon lexicon) {
-    String said = text.toLowerCase(Locale.ROOT);
+    String said = text.replace('\u2019', '\'').toLowerCase(Locale.ROOT);
     for (Pattern pattern : SAID) {
       Matcher matcher = pattern.matcher(said);
       if (matcher.find()) {

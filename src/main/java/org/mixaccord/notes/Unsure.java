@@ -41,6 +41,29 @@ final class Unsure {
               + "|louder or quieter)\\b"
               + "|\\bhow\\? (?:no idea|not sure|don'?t know|dunno)");
 
+  /** Without one of these nobody doubts; they are found faster than the patterns. */
+  private static final List<String> SIGNS =
+      List.of(
+          "know",
+          "tell",
+          "say",
+          "sure",
+          "idea",
+          "clue",
+          "forg",
+          "remember",
+          "recall",
+          "decide",
+          "work out",
+          "figure",
+          "dunno",
+          "guess",
+          "pick",
+          "lost",
+          "didn",
+          "find",
+          "how?");
+
   private Unsure() {}
 
   /** Asks back what its writer could not say. */
@@ -49,7 +72,7 @@ final class Unsure {
       return;
     }
     String said = text.replace('\u2019', '\'').toLowerCase(Locale.ROOT);
-    if (said.length() != text.length()) {
+    if (said.length() != text.length() || SIGNS.stream().noneMatch(said::contains)) {
       return;
     }
     ask(changes, said, WHICH, NoteQuestion.About.PART);
