@@ -264,6 +264,15 @@ final class Drafts {
 
   /** The same wish again in another place, by another amount. */
   void elsewhere(Segment segment, int at, List<Place> places) {
+    boolean one =
+        segment.joint == Segment.Joint.AND
+            && lastBatch().stream().allMatch(d -> d.pred.amount() == null && !d.places.isEmpty());
+    if (one) {
+      // "down in C1 and C2 by 1.5 dB"
+      lastBatch().forEach(d -> d.places.addAll(places));
+      amount(segment);
+      return;
+    }
     for (Draft draft : lastBatch()) {
       Amount amount = new Degrees(segment.items).amountFor(draft.pred.aspect(), 0);
       changes.add(new Draft(draft.element, draft.pred.with(amount), places, segment, at));

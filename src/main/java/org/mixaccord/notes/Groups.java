@@ -57,7 +57,26 @@ final class Groups {
                 || items.get(after).is(Type.AUX) && !isPlea(items, after));
     boolean stays =
         current.has(Type.KEEP) && after < items.size() && items.get(after).is(Type.KEEP);
-    return stays || !(saidBefore && saysAfter);
+    return stays || !(saidBefore && saysAfter) || isOpen(items, current, after);
+  }
+
+  /** "Take the bass and the kick down", "lower the bass and the kick by 2": one wish for both. */
+  private static boolean isOpen(List<Item> items, Segment current, int after) {
+    List<Item> said = current.items.stream().filter(x -> !x.is(Type.AUX)).toList();
+    boolean verb = said.size() >= 2 && said.stream().skip(1).allMatch(x -> x.is(Type.ELEM));
+    if (!verb || after >= items.size()) {
+      return false;
+    }
+    Item first = said.get(0);
+    Item next = items.get(after);
+    boolean wants = first.is(Type.ADD) && !first.a().equals("add");
+    if (wants || first.is(Type.CUT)) {
+      return next.signed() == 0;
+    }
+    boolean moves = first.is(Type.UP) || first.is(Type.DOWN) || first.is(Type.OUT);
+    boolean step = next.is(Type.AMOUNT) || next.is(Type.NUMBER) || next.is(Type.DEG);
+    boolean closes = after + 1 >= items.size() || Segmenter.isJoint(items.get(after + 1).type());
+    return moves && step && next.signed() == 0 && closes;
   }
 
   /** "In C2 and C3 please": belongs to what was said before. */

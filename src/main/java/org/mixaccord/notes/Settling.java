@@ -164,6 +164,10 @@ final class Settling {
   }
 
   private static boolean mergeable(Draft a, Draft b, PlaceResolver resolver) {
+    if (a.places.isEmpty() != b.places.isEmpty() && otherStep(a.pred, b.pred)) {
+      // "vox up 1, 1.5 in the outro"
+      return false;
+    }
     if (a.places.isEmpty() || b.places.isEmpty()) {
       return a.excluded.isEmpty() || b.excluded.isEmpty();
     }
@@ -175,6 +179,15 @@ final class Settling {
       return true;
     }
     return resolver.resolve(a.places, a.excluded).equals(resolver.resolve(b.places, b.excluded));
+  }
+
+  private static boolean otherStep(Pred a, Pred b) {
+    boolean numbers =
+        a.amount() != null
+            && b.amount() != null
+            && a.amount().value().isPresent()
+            && b.amount().value().isPresent();
+    return numbers && !a.amount().equals(b.amount());
   }
 
   private static void merge(Draft into, Draft other) {
