@@ -94,7 +94,9 @@ final class Asking {
       walk.carried.predSentence = segment.sentence;
     }
     boolean closes = segment.items.get(segment.items.size() - 1).is(Type.PLACE);
-    if (shared && !own.isEmpty() && closes && segment.joint == Segment.Joint.AND) {
+    // "kick up and the bass is too loud in C2" says where the bass is
+    boolean fault = !segment.targets.isEmpty() && segment.preds.stream().anyMatch(Pred::complaint);
+    if (shared && !own.isEmpty() && closes && !fault && segment.joint == Segment.Joint.AND) {
       walk.drafts.sharePlaces(i, segment.sentence, own);
     }
   }

@@ -62,7 +62,11 @@ final class Groups {
 
   /** "Take the bass and the kick down", "lower the bass and the kick by 2": one wish for both. */
   private static boolean isOpen(List<Item> items, Segment current, int after) {
-    List<Item> said = current.items.stream().filter(x -> !x.is(Type.AUX)).toList();
+    List<Item> said =
+        current.items.stream()
+            .dropWhile(x -> x.is(Type.PLACE))
+            .filter(x -> !x.is(Type.AUX))
+            .toList();
     boolean verb = said.size() >= 2 && said.stream().skip(1).allMatch(x -> x.is(Type.ELEM));
     if (!verb || after >= items.size()) {
       return false;
@@ -75,8 +79,11 @@ final class Groups {
     }
     boolean moves = first.is(Type.UP) || first.is(Type.DOWN) || first.is(Type.OUT);
     boolean step = next.is(Type.AMOUNT) || next.is(Type.NUMBER) || next.is(Type.DEG);
-    boolean closes = after + 1 >= items.size() || Segmenter.isJoint(items.get(after + 1).type());
-    return moves && step && next.signed() == 0 && closes;
+    Item behind = after + 1 < items.size() ? items.get(after + 1) : null;
+    boolean closes = behind == null || behind.is(Type.MARKW) || Segmenter.isJoint(behind.type());
+    // "tighten the bass and the kick up"
+    boolean particle = first.is(Type.PRED) && next.is(Type.UP) && closes;
+    return particle || moves && step && next.signed() == 0 && closes;
   }
 
   /** "In C2 and C3 please": belongs to what was said before. */

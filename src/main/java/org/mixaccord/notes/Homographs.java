@@ -180,10 +180,11 @@ final class Homographs {
     }
   }
 
-  /** "Let it start in verse 2", "can the strings start". */
+  /** "Let it start in verse 2", "can the strings start", "should only start in the chorus". */
   private boolean begins(int i) {
     boolean it = !items.isEmpty() && items.get(items.size() - 1).is(Type.PRON);
-    return it || followsPart(items, tokens.get(i)) && !wholeBefore();
+    boolean late = is(i - 1, "only") && is(i + 1, "in");
+    return late || it || followsPart(items, tokens.get(i)) && !wholeBefore();
   }
 
   /** "Ride is too loud"; "ride up, hats down" is no order to ride it up. */

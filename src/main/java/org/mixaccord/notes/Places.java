@@ -114,7 +114,8 @@ final class Places extends SectionPhrases {
           return place(Place.plain(Place.Kind.THEREBEFORE, words(i, i + 2)), i + 2);
         }
         boolean all = i > 0 && is(i - 1, Type.ELEM) && items.get(i - 1).a().equals("mix");
-        return bare(skip(i + 1)).map(f -> all ? new Found(f.place().until(), f.next()) : f);
+        return bare(skip(i + 1))
+            .map(f -> new Found(all ? f.place().until() : before(i, f.place()), f.next()));
       default:
         return bare(i);
     }
@@ -146,6 +147,19 @@ final class Places extends SectionPhrases {
             || is(i - 1, Type.MARK)
             || is(i - 1, Type.CONJ);
     return place(begins && first.is(Place.Kind.SECTIONS) ? onward(first) : first, next);
+  }
+
+  /** "The fill before the chorus" is heard at the end of what comes before the chorus. */
+  private Place before(int i, Place place) {
+    // "late going into the bridge" is heard where it begins
+    boolean at = words(i, i + 1).endsWith("into");
+    // "before the second line of verse 1"
+    boolean within = place.words().contains(" of ");
+    if (at || within || !place.is(Place.Kind.SECTIONS) || place.sections().contains(0)) {
+      return place;
+    }
+    List<Integer> ahead = place.sections().stream().map(s -> s - 1).toList();
+    return Place.ofSections(ahead, place.words(), "");
   }
 
   private Place after(Place place) {

@@ -220,7 +220,7 @@ final class Predicates extends Sides {
       boolean aims =
           i + 1 < items.size() && items.get(i + 1).is(Type.VAGUEAIM)
               // "fatten it up"
-              || i > 1 && OBJECTS.contains(type(i - 1)) && type(i - 2) == Type.PRED
+              || isOfVerb(i)
               || !found.isEmpty() && restsOnOthers(i);
       boolean above = type == Type.UP && items.get(i).a().equals("top") && !found.isEmpty();
       if (used[i] || aims || above) {
@@ -302,6 +302,15 @@ final class Predicates extends Sides {
     if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {
       found.add(Pred.of("mute", "in"));
     }
+  }
+
+  /** The "up" of "fatten it up", "tighten the bass and the kick up". */
+  private boolean isOfVerb(int i) {
+    int verb = i - 1;
+    while (verb > 0 && OBJECTS.contains(type(verb))) {
+      verb--;
+    }
+    return verb < i - 1 && verb >= 0 && type(verb) == Type.PRED;
   }
 
   /** "The pads muddy up the verse", "could lose a bit down there": no level of its own. */
