@@ -181,6 +181,17 @@ final class Clock {
       }
       return Optional.empty();
     }
+    boolean bar = is(k + 1, Type.BARW) && !isNumber(k + 2) && ofTheSong(k);
+    if ((last || first) && bar && (first || end > 0)) {
+      // "the last bar"; "the last bar of the chorus" is a slice of that chorus
+      Amount one = Amount.of(1, "bars");
+      OptionalDouble edge = edge(one, last);
+      if (edge.isPresent()) {
+        return last
+            ? found(edge.getAsDouble(), end, k + 2)
+            : found(beginning(one), edge.getAsDouble(), k + 2);
+      }
+    }
     boolean counted = isNumber(k + 1) && is(k + 2, Type.MINUTE);
     if ((last || first) && (counted || is(k + 1, Type.MINUTE)) && (first || end > 0)) {
       // "the first minute", "the last two minutes"
@@ -196,6 +207,15 @@ final class Clock {
       }
     }
     return Optional.empty();
+  }
+
+  /** "The last bar", but not "in the bridge, the last bar" and not "the last bar of it". */
+  private boolean ofTheSong(int k) {
+    boolean bound = is(k + 2, Type.OF) || is(k + 2, Type.BEFORE) || is(k + 2, Type.AFTER);
+    for (int i = k - 1; i >= 0 && i > k - LONGEST && !is(i, Type.STOP); i--) {
+      bound |= is(i, Type.SECTION);
+    }
+    return !bound;
   }
 
   /** "The two minute mark", "a minute in", "2 minutes into it". */

@@ -17,6 +17,9 @@ final class Homographs {
           "last", "first", "second", "third", "final", "each", "every", "both", "2nd", "1st",
           "3rd");
 
+  private static final Set<String> BEFORE_A_BAR =
+      Set.of("first", "last", "second", "third", "fourth", "final", "next", "one", "a", "the");
+
   /** What can stand before a take of a recording and not before an amount to take away. */
   private static final Set<String> BEFORE_A_TAKE =
       Set.of(
@@ -107,6 +110,10 @@ final class Homographs {
     if (verb != null) {
       return new Found(verb, i + 1);
     }
+    Item heard = Heard.at(tokens, items, i);
+    if (heard != null) {
+      return new Found(heard, i + 1);
+    }
     int done = Deeds.ofYou(tokens, items, i);
     return done > 0 ? found(Type.PAST, "you", i, done) : null;
   }
@@ -150,6 +157,10 @@ final class Homographs {
       case "good", "well":
         // "I can not hear the harmonies good there"
         return hears() ? filler(i, 1) : null;
+      case "bar":
+        // "in the first bar the snare …", but not "everything bar the snare"
+        boolean counts = match != null && match.length() == 2 && BEFORE_A_BAR.contains(word(i - 1));
+        return counts ? found(Type.BARW, "-", i, 1) : null;
       case "old":
         // "the old snare please"
         return is(i - 1, "the") && parted.names(i + 1) ? found(Type.BACKTO, "-", i, 1) : null;

@@ -1,6 +1,7 @@
 package org.mixaccord.notes;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
@@ -8,6 +9,10 @@ import java.util.Set;
 abstract class Masking extends Qualities {
   /** What hides others as much as the part that has it. */
   private static final Set<String> SPREADS = Set.of("reverb", "delay", "distortion");
+
+  /** What says how something is to be heard. */
+  private static final EnumSet<Type> HOW =
+      EnumSet.of(Type.QUAL, Type.PRED, Type.UP, Type.DOWN, Type.LESS);
 
   Masking(Segment segment, List<Item> items) {
     super(segment, items);
@@ -79,6 +84,9 @@ abstract class Masking extends Qualities {
           && (type(i + 1) == Type.LESS || type(i + 1) == Type.MORE)) {
         // "I want to hear less strings"
         use(i);
+      } else if (type == Type.LOST && items.get(i).a().equals("wish") && saysHow(i)) {
+        // "I'd love to hear the vocal a bit drier"
+        use(i);
       } else if (type == Type.LOST && rangeBefore(i) >= 0) {
         int range = rangeBefore(i);
         String aspect = items.get(range).a();
@@ -107,6 +115,13 @@ abstract class Masking extends Qualities {
         add(i, Pred.of("level", "down").asComplaint());
       }
     }
+  }
+
+  private boolean saysHow(int i) {
+    List<Item> behind = items.subList(i + 1, items.size());
+    boolean mix = behind.stream().anyMatch(x -> x.is(Type.ELEM) && x.a().equals(Vocabulary.MIX));
+    boolean part = behind.stream().anyMatch(x -> x.is(Type.ELEM));
+    return mix || part && behind.stream().anyMatch(x -> HOW.contains(x.type()));
   }
 
   /** The reverb, delay or distortion that hides something, or −1 where a part does. */

@@ -90,6 +90,14 @@ abstract class Qualities extends Properties {
       add(i, Pred.of(item.a(), item.b()));
       return;
     }
+    if (item.a().equals("impact") && nearVerb("pan")) {
+      // "don't pan the toms so hard"
+      boolean back = modifier(i, Type.TOO) >= 0 || modifier(i, Type.LESS) >= 0 || negatedBefore(i);
+      if (back || !copulaBefore(i)) {
+        add(i, Pred.of("width", back ? "narrower" : "wider"));
+        return;
+      }
+    }
     boolean moreBehind = i + 2 == items.size() && type(i + 1) == Type.MORE;
     if (moreBehind && kind.startsWith("good") && !copulaBefore(i)) {
       // "drums glued more"

@@ -163,6 +163,11 @@ abstract class SectionPhrases extends PlaceWords {
     return of ? next : i;
   }
 
+  /** "At the end of each line": of none of the song's sections. */
+  private boolean ofEach(int i) {
+    return is(i, Type.ALLW) && is(i + 1, Type.SLICE);
+  }
+
   private Optional<Found> numbered(int begin, int at, WantedSections wanted) {
     Item section = items.get(at);
     int next = at + 1;
@@ -172,6 +177,9 @@ abstract class SectionPhrases extends PlaceWords {
       Optional<Found> of = section(skip(next));
       if (of.isPresent()) {
         return of;
+      }
+      if (ofEach(skip(next))) {
+        return Optional.empty();
       }
     }
     if (!section.b().isEmpty()) {

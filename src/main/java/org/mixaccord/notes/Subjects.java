@@ -147,13 +147,15 @@ final class Subjects {
         return walk.carried.elements;
       }
     }
+    boolean fault =
+        walk.carried.lastPred != null && walk.carried.lastPred.complaint() && !segment.newLine;
     boolean doubted =
         walk.carried.elementSentence == segment.sentence - 1
-            && walk.carried.predSentence < walk.carried.elementSentence
+            && (fault || walk.carried.predSentence < walk.carried.elementSentence)
             && !segment.placeLeads
             && pred.generic();
     if (doubted && pred.amount() != null && !walk.carried.elements.isEmpty()) {
-      // "I'm torn about the organ. Maybe 1 dB down in the bridge?"
+      // "I'm torn about the organ. Maybe 1 dB down in the bridge?", "It is too loud. Down 1 dB …"
       return walk.carried.elements;
     }
     boolean fragment =
