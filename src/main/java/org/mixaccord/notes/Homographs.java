@@ -20,14 +20,6 @@ final class Homographs {
   private static final Set<String> BEFORE_A_BAR =
       Set.of("first", "last", "second", "third", "fourth", "final", "next", "one", "a", "the");
 
-  /** What can stand before a take of a recording and not before an amount to take away. */
-  private static final Set<String> BEFORE_A_TAKE =
-      Set.of(
-          "use", "using", "used", "from", "with", "the", "of", "prefer", "try", "in", "on", "to");
-
-  private static final Set<String> AFTER_A_TAKE =
-      Set.of("has", "is", "was", "had", "for", "sounds", "feels", "instead");
-
   private static final Set<String> WHERE_TO =
       Set.of(
           "left", "right", "up", "down", "back", "wider", "louder", "quieter", "higher", "lower",
@@ -208,7 +200,10 @@ final class Homographs {
   }
 
   private Found take(int i) {
-    if (!isTake(i)) {
+    if (Takes.isNew(tokens, items, i)) {
+      return filler(i, 1);
+    }
+    if (!Takes.isNumbered(tokens, i)) {
       return null;
     }
     boolean used = i > 0 && word(i - 1).startsWith("us");
@@ -324,19 +319,6 @@ final class Homographs {
   }
 
   /** "Use take 5", "take 3 has a crack in it". */
-  private boolean isTake(int i) {
-    boolean number =
-        is(i, "take")
-            && i + 1 < tokens.size()
-            && tokens.get(i + 1).is(Kind.NUMBER)
-            && tokens.get(i + 1).signed() == 0;
-    if (!number || Amounts.at(tokens, i + 1).isPresent()) {
-      return false;
-    }
-    boolean before = i > 0 && BEFORE_A_TAKE.contains(tokens.get(i - 1).norm());
-    return before || i + 2 < tokens.size() && AFTER_A_TAKE.contains(tokens.get(i + 2).norm());
-  }
-
   /** "Every chorus but the last", "all the verses but V1". */
   private boolean exempts(int i) {
     int size = items.size();

@@ -1,5 +1,6 @@
 package org.mixaccord.notes;
 
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -33,7 +34,11 @@ final class PartedVerbs {
           "gel",
           "warm",
           "chop",
-          "narrow");
+          "narrow",
+          "speed",
+          "slow");
+
+  private static final EnumSet<Type> SAID = EnumSet.of(Type.PRED, Type.SWAP);
 
   /** Words between a verb and its second half. */
   private static final int FARTHEST = 5;
@@ -114,8 +119,8 @@ final class PartedVerbs {
       if (PARTICLES.contains(tokens.get(k).norm())) {
         List<Token> verb = List.of(tokens.get(i), tokens.get(k));
         Lexicon.Match match = lexicon.match(verb, 0);
-        boolean known = match != null && match.length() == 2 && match.entry().type() == Type.PRED;
-        boolean object = known && (names(k - 1) || k > i + 2 && names(k - 2));
+        boolean known = match != null && match.length() == 2 && SAID.contains(match.entry().type());
+        boolean object = known && (names(k - 1) || k > i + 2 && names(k - 2) || namesTill(i, k));
         if (object) {
           dropped.add(k);
           return Item.of(match.entry(), tokens.get(i).start(), tokens.get(i).end());
@@ -155,6 +160,14 @@ final class PartedVerbs {
     int what = out + 2 < tokens.size() && tokens.get(out + 2).is("the") ? out + 3 : out + 2;
     boolean sense = of && what < tokens.size() && NOT_OF.contains(tokens.get(what).norm());
     return BEHIND_OUT.contains(tokens.get(out + 1).norm()) && !sense;
+  }
+
+  /** "Speed the whole thing up": a part of several words between. */
+  private boolean namesTill(int verb, int particle) {
+    Lexicon.Match between = lexicon.match(tokens, verb + 1);
+    return between != null
+        && between.entry().type() == Type.ELEM
+        && verb + 1 + between.length() == particle;
   }
 
   /** Whether a part is named at this word. */

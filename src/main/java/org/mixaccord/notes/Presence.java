@@ -133,10 +133,19 @@ abstract class Presence extends Masking {
         boolean part = i + 1 < items.size() && items.get(i + 1).is(Type.ELEM);
         boolean none = items.get(i).end() - items.get(i).start() <= "zero".length();
         if (none && part && found.isEmpty() && !items.get(i + 1).a().equals(Vocabulary.MIX)) {
-          add(i, Pred.of("mute", "out"));
+          add(i, isMissed(i) ? Pred.of("mute", "in").asComplaint() : Pred.of("mute", "out"));
         }
       }
     }
+  }
+
+  /** "Why is there no bass in the intro?", but not "there should be no bass". */
+  private boolean isMissed(int no) {
+    List<Item> before = items.subList(0, no);
+    boolean there = no > 0 && type(no - 1) == Type.COPULA || no > 1 && type(no - 2) == Type.COPULA;
+    boolean why = before.stream().anyMatch(x -> x.is(Type.WH));
+    boolean told = before.stream().anyMatch(x -> x.is(Type.AUX) || x.is(Type.ADD));
+    return (why || there) && !told;
   }
 
   private boolean tellsWhen() {

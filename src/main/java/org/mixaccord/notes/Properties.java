@@ -106,10 +106,11 @@ abstract class Properties extends Operators {
       return;
     }
     boolean beater = item.c().equals("click") && segment.targets.contains("kick");
-    if (beater && op >= 0 && RAISING.contains(type(op))) {
-      // "the kick needs click"
+    boolean fewer = op >= 0 && (type(op) == Type.LESS || type(op) == Type.TOOMUCH);
+    if (beater && op >= 0 && (fewer || RAISING.contains(type(op)))) {
+      // "the kick needs click", "too much click on the kick"
       use(op);
-      add(i, Pred.of("highs", "up"));
+      add(i, Pred.of("highs", fewer != negated ? "down" : "up"));
       return;
     }
     boolean how = aspect.equals("harshness") || aspect.equals("noise") && op < 0;

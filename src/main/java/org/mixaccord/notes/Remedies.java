@@ -71,12 +71,22 @@ final class Remedies {
             && AMOUNTS_OF.contains(last.aspect())
             && last.amount() == null
             && last.direction().equals(pred.direction())
-            && walk.carried.predSentence == segment.sentence;
+            && walk.carried.predSentence == segment.sentence
+            && walk.carried.propertySentence == segment.sentence;
     if (again) {
       // "vox delay: lower, maybe 3 dB lower"
       return Optional.of(pred.turned(last.aspect(), pred.direction()));
     }
     boolean headed = segment.joint == Segment.Joint.HEADED && walk.at > 0;
+    boolean beater =
+        headed
+            && pred.aspect().equals("noise")
+            && walk.carried.headElements.contains("kick")
+            && segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.c().equals("click"));
+    if (beater && segment.hasAny(EnumSet.of(Type.MORE, Type.LESS, Type.TOOMUCH))) {
+      // "kick: more click"
+      return Optional.of(pred.turned("highs", segment.has(Type.MORE) ? "up" : "down"));
+    }
     if (!headed || !pred.generic() || !pred.aspect().equals("level")) {
       return Optional.empty();
     }

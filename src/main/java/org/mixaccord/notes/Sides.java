@@ -40,7 +40,7 @@ abstract class Sides extends Doubts {
               && segment.targets.isEmpty()
               && !segment.has(Type.PRON)
               && segment.has(Type.QUAL);
-      if (nobody || which || item.is(Type.CENTRE) && negatedBefore(i)) {
+      if (nobody || which || isNamed(i) || item.is(Type.CENTRE) && negatedBefore(i)) {
         // "the left guitar", "not in the middle"
         continue;
       }
@@ -52,6 +52,14 @@ abstract class Sides extends Doubts {
         pan(i, "centre");
       }
     }
+  }
+
+  /** "Gtr L: −1.5", "gtr L +1": a part by the name of its channel. */
+  private boolean isNamed(int i) {
+    boolean letter = items.get(i).end() - items.get(i).start() == 1;
+    boolean behind = i > 0 && type(i - 1) == Type.ELEM;
+    boolean step = i + 1 < items.size() && items.get(i + 1).signed() != 0;
+    return letter && behind && (segment.heading || step);
   }
 
   /** "Shaker right": the part and the side, and no more. */
