@@ -97,6 +97,9 @@ final class Naming {
       return;
     } else if (exempt && notThis(segment)) {
       walk.drafts.keep(new Draft(segment.targets.get(0), null, own, segment, i));
+    } else if (justThese(segment) && !placesOf(own).isEmpty()) {
+      Pred out = Pred.of("mute", "out");
+      walk.drafts.add(new Draft(Vocabulary.MIX, out, placesOf(own), segment, i));
     } else if (onlyThere(segment, own)) {
       for (String element : segment.targets) {
         Draft draft = new Draft(element, Pred.of("mute", "out"), List.of(), segment, i);
@@ -156,6 +159,23 @@ final class Naming {
         && segment.joint != Segment.Joint.SENTENCE
         && walk.drafts.any()
         && walk.drafts.lastSentence() == segment.sentence;
+  }
+
+  private List<Place> placesOf(List<Place> own) {
+    return own.isEmpty() ? walk.inheritedPlaces() : own;
+  }
+
+  /** "Just piano and voice in the bridge": all the others are out there. */
+  private boolean justThese(Segment segment) {
+    int k = 0;
+    while (k < segment.items.size() && !segment.items.get(k).is(Type.ONLY)) {
+      if (segment.items.get(k).is(Type.ELEM) || segment.items.get(k).is(Type.COPULA)) {
+        return false;
+      }
+      k++;
+    }
+    boolean goesOn = walk.drafts.any() && walk.drafts.lastSentence() == segment.sentence;
+    return !goesOn && k + 1 < segment.items.size() && segment.items.get(k + 1).is(Type.ELEM);
   }
 
   /** "Tambourine only in the choruses": out everywhere else. */

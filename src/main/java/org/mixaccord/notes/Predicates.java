@@ -168,7 +168,9 @@ final class Predicates extends Orders {
         at + 1 < segment.items.size()
             && segment.items.get(at + 1).is(Type.PLACE)
             && segment.items.get(at + 1).place().is(Place.Kind.THERE);
-    return bare && (ofVerb || there);
+    // "more weight down low"
+    boolean low = i + 1 < items.size() && type(i + 1) == Type.QUAL && i > 0;
+    return bare && (ofVerb || there || low && type(i - 1) == Type.PROP);
   }
 
   private boolean madeMore(int i) {

@@ -50,6 +50,7 @@ final class Remedies {
   /** "The bass is boomy, pull it down": the remedy belongs to the fault named before. */
   Pred meant(Segment segment, Pred pred) {
     return ofTheHeading(segment, pred)
+        .or(() -> ofTheBeater(segment, pred))
         .or(() -> ofTheProperty(segment, pred))
         .or(() -> ofTheFault(segment, pred))
         .or(() -> takenAway(segment, pred))
@@ -78,15 +79,6 @@ final class Remedies {
       return Optional.of(pred.turned(last.aspect(), pred.direction()));
     }
     boolean headed = segment.joint == Segment.Joint.HEADED && walk.at > 0;
-    boolean beater =
-        headed
-            && pred.aspect().equals("noise")
-            && walk.carried.headElements.contains("kick")
-            && segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.c().equals("click"));
-    if (beater && segment.hasAny(EnumSet.of(Type.MORE, Type.LESS, Type.TOOMUCH))) {
-      // "kick: more click"
-      return Optional.of(pred.turned("highs", segment.has(Type.MORE) ? "up" : "down"));
-    }
     if (!headed || !pred.generic() || !pred.aspect().equals("level")) {
       return Optional.empty();
     }
@@ -94,6 +86,20 @@ final class Remedies {
         .filter(x -> x.is(Type.PROP) && x.b().equals("-") && AMOUNTS_OF.contains(x.a()))
         .findFirst()
         .map(x -> pred.turned(x.a(), pred.direction()));
+  }
+
+  /** "Kick: more click", "kick more punch, less click". */
+  private Optional<Pred> ofTheBeater(Segment segment, Pred pred) {
+    boolean headed =
+        segment.joint == Segment.Joint.HEADED && walk.carried.headElements.contains("kick");
+    boolean same =
+        walk.carried.elements.contains("kick") && walk.carried.elementSentence == segment.sentence;
+    boolean click = segment.items.stream().anyMatch(x -> x.is(Type.PROP) && x.c().equals("click"));
+    boolean wanted = segment.hasAny(EnumSet.of(Type.MORE, Type.LESS, Type.TOOMUCH));
+    boolean kick = segment.targets.isEmpty() && (headed || same);
+    return kick && click && wanted && pred.aspect().equals("noise")
+        ? Optional.of(pred.turned("highs", segment.has(Type.MORE) ? "up" : "down"))
+        : Optional.empty();
   }
 
   /** "The reverb at the end, make it shorter". */

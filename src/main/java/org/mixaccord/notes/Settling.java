@@ -39,6 +39,8 @@ final class Settling {
     dropVague(merged);
     merged.removeIf(d -> d.pred.complaint() && merged.stream().anyMatch(o -> cures(o, d)));
     merged.removeIf(d -> told(d, merged));
+    merged.removeIf(d -> merged.stream().anyMatch(o -> saysWhich(o, d)));
+    merged.removeIf(d -> merged.stream().anyMatch(o -> nudges(o, d)));
     merged.removeIf(d -> merged.stream().anyMatch(o -> outOfTune(d, o)));
     merged.removeIf(d -> merged.stream().anyMatch(o -> namesCure(o, d)));
     return merged;
@@ -125,6 +127,35 @@ final class Settling {
         && tuned.pred.aspect().equals("tuning")
         && tuned.element.equals(flat.element)
         && Math.abs(tuned.sentence - flat.sentence) <= 1;
+  }
+
+  /** "Just organ and voice there, take the drums out": which of the others are meant. */
+  private static boolean saysWhich(Draft part, Draft rest) {
+    return part != rest
+        && rest.element.equals(Vocabulary.MIX)
+        && !part.element.equals(Vocabulary.MIX)
+        && rest.pred.equals(Pred.of("mute", "out"))
+        && part.pred.aspect().equals("mute")
+        && part.pred.direction().equals("out")
+        && part.sentence == rest.sentence
+        && part.start > rest.start;
+  }
+
+  /** "They aren't locked in verse 1, nudge the bass 5 ms later": how to lock them, there. */
+  private static boolean nudges(Draft nudge, Draft loose) {
+    boolean cure =
+        nudge != loose
+            && loose.pred.complaint()
+            && loose.pred.aspect().equals("timing")
+            && loose.pred.direction().equals("tighter")
+            && nudge.pred.aspect().equals("timing")
+            && !nudge.pred.direction().equals("tighter")
+            && nudge.sentence == loose.sentence
+            && nudge.start > loose.start;
+    if (cure && nudge.places.isEmpty()) {
+      nudge.places = loose.places;
+    }
+    return cure;
   }
 
   /** "Both are on the left, send the shaker to the right": the other one is where it was. */

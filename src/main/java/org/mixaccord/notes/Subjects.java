@@ -63,7 +63,9 @@ final class Subjects {
     boolean sameSentence = walk.carried.elementSentence == segment.sentence;
     boolean itself = segment.items.stream().anyMatch(x -> x.is(Type.IN) && x.a().equals("it"));
     boolean pointed = segment.points() || itself;
-    boolean nowhere = own.isEmpty() && walk.inheritedPlaces().isEmpty();
+    // "top end harsh" is about the mix, "harsh" about nothing
+    boolean range = segment.has(Type.PROP);
+    boolean nowhere = own.isEmpty() && walk.inheritedPlaces().isEmpty() && !range;
     if (pred.generic()
         && pred.complaint()
         && nowhere
@@ -173,14 +175,14 @@ final class Subjects {
     if ((fragment || back || adjective) && !walk.carried.elements.isEmpty()) {
       return walk.carried.elements;
     }
-    boolean floating = pred.generic() && own.isEmpty() && walk.carried.sentencePlaces.isEmpty();
+    boolean floating =
+        pred.generic() && own.isEmpty() && !range && walk.carried.sentencePlaces.isEmpty();
     if (floating && !pointed) {
       boolean follows =
           !walk.carried.elements.isEmpty() && segment.sentence - walk.carried.elementSentence <= 1;
       return follows && pred.amount() != null ? walk.carried.elements : List.of();
     }
     boolean preferred = segment.has(Type.PREFER);
-    boolean range = segment.has(Type.PROP);
     boolean please = segment.hasPlease();
     boolean aimed = segment.has(Type.VAGUEAIM) && segment.has(Type.MORE);
     boolean wanted = preferred || range || please || aimed;
