@@ -43,6 +43,9 @@ final class Homographs {
   private static final Set<String> SAYING =
       Set.of("said", "says", "wrote", "suggested", "asked", "mentioned", "meant");
 
+  private static final Set<String> LET =
+      Set.of("leave", "leaving", "left", "let", "keep", "be", "stay", "stays", "well");
+
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
           Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
@@ -169,6 +172,11 @@ final class Homographs {
         // "the shaker can go left"
         boolean go = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
         return go && WHERE_TO.contains(word(i + 2)) ? found(Type.AUX, "-", i, 1) : null;
+      case "alone":
+        return alone && !isLet(i) ? filler(i, 1) : null;
+      case "effects", "fx":
+        // "less effects on the lead"
+        return is(i + 1, "on") ? found(Type.EFFECT, "fx", i, 1) : null;
       case "leave":
         return leave(i);
       case "put":
@@ -231,6 +239,16 @@ final class Homographs {
             ? new Lexicon.Entry(Type.QUAL, "harshness", "down", "bad")
             : new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
     return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
+  }
+
+  /** "Leave the drums alone", but not "end on the piano alone". */
+  private boolean isLet(int alone) {
+    for (int k = alone - 1; k >= 0 && k > alone - LOOK_BACK; k--) {
+      if (LET.contains(word(k))) {
+        return true;
+      }
+    }
+    return alone == 0;
   }
 
   /** "So wide they leave the lead alone", "leave a harsher edge on it". */

@@ -266,7 +266,6 @@ abstract class Properties extends Operators {
     return time && object;
   }
 
-  /** "Needs more edge": what is mostly a fault can be asked for. */
   /** "Her esses back up a bit". */
   private boolean givenBack(int i) {
     boolean back = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("back"));
@@ -283,6 +282,7 @@ abstract class Properties extends Operators {
         && items.get(op - 1).a().equals("back");
   }
 
+  /** "Needs more edge": what is mostly a fault can be asked for. */
   boolean wishedFor(int i, int op) {
     String aspect = items.get(i).a();
     boolean either =
@@ -324,6 +324,14 @@ abstract class Properties extends Operators {
       add(i, Pred.of("effect", "out").asComplaint());
       return;
     }
+    int size = op < 0 ? oversized(i) : -1;
+    if (size >= 0) {
+      // "the flanger on the guitars is too loud"
+      use(size);
+      boolean big = items.get(size).b().equals("up");
+      add(i, Pred.of("effect", big ? "out" : "in").asComplaint());
+      return;
+    }
     if (op < 0) {
       switched(i);
       return;
@@ -331,6 +339,16 @@ abstract class Properties extends Operators {
     boolean out = LOWERING.contains(type(op)) || negatedBefore(op);
     use(op);
     add(i, Pred.of("effect", out ? "out" : "in"));
+  }
+
+  private int oversized(int i) {
+    for (int k = i + 1; k < items.size(); k++) {
+      boolean level = items.get(k).is(Type.QUAL) && items.get(k).a().equals("level");
+      if (level && modifier(k, Type.TOO) >= 0) {
+        return k;
+      }
+    }
+    return -1;
   }
 
   /** "Phaser off on the keys", "a telephone effect on the lead": an order without a verb. */

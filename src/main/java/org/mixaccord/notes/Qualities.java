@@ -31,8 +31,11 @@ abstract class Qualities extends Properties {
     boolean treated = Set.of("reverb", "width", "distortion").contains(item.a());
     boolean plain =
         !item.c().startsWith("bad") && !isComparative(item) && !copulaBefore(items.size());
+    // "distorted vocal at 2:20" is heard, "distorted guitars please" is wished for
+    boolean heard = item.a().equals("distortion") && !asking() && !segment.pleads;
     return treated
         && plain
+        && !heard
         && i == 0
         && items.size() > 1
         && type(1) == Type.ELEM
