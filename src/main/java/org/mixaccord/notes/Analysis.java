@@ -152,7 +152,7 @@ final class Analysis {
       }
     }
     boolean rest =
-        segment.hasAny(MOVING)
+        (segment.hasAny(MOVING) || segment.joint == Segment.Joint.HEADED)
             && read.stream()
                 .anyMatch(
                     x ->

@@ -11,6 +11,9 @@ final class Heard {
   private static final Set<String> WHERE = Set.of("where", "when", "because", "but", "that");
   private static final Set<String> ARE = Set.of("are", "arent", "get", "got", "were", "need");
 
+  private static final Set<String> HOW_MUCH =
+      Set.of("much", "less", "more", "some", "any", "the", "that", "no", "little", "bit");
+
   /** How many words back a clause is looked through. */
   private static final int LOOK_BACK = 8;
 
@@ -23,6 +26,11 @@ final class Heard {
         return loses(tokens, i) ? item(tokens, i, Type.LOST, "-") : null;
       case "better":
         return isHeard(tokens, i) ? item(tokens, i, Type.MORE, "-") : null;
+      case "ring":
+        // "too much ring on the snare", but not "let it ring on"
+        return word(tokens, i + 1).equals("on") && HOW_MUCH.contains(word(tokens, i - 1))
+            ? item(tokens, i, Type.PROP, "length")
+            : null;
       case "words":
         // "words get lost", but not "her words were kind"
         boolean opens = items.isEmpty() || Segmenter.endsSentence(items.get(items.size() - 1));

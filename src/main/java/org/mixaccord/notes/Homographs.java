@@ -27,15 +27,11 @@ final class Homographs {
 
   private static final Set<String> MORE = Set.of("more", "less", "if", "though", "when");
   private static final Set<String> THIS = Set.of("the", "that", "this", "a", "each", "every");
-  private static final Set<String> THEY = Set.of("they", "it", "which");
   private static final Set<String> ONE_WAY =
       Set.of(
           "a", "the", "no", "any", "some", "that", "this", "which", "either", "halfway", "by",
           "best", "good", "bad", "right", "wrong", "other", "nice", "weird", "certain", "long",
           "every", "own");
-
-  private static final Set<String> LEFT_BEHIND =
-      Set.of("a", "an", "some", "more", "room", "space", "enough", "half");
 
   /** "+1 to what Sam said", "forget what she wrote". */
   private static final Set<String> REPEATED = Set.of("to", "with", "forget", "ignore", "disregard");
@@ -43,9 +39,7 @@ final class Homographs {
   private static final Set<String> SAYING =
       Set.of("said", "says", "wrote", "suggested", "asked", "mentioned", "meant");
 
-  private static final Set<String> LET =
-      Set.of("leave", "leaving", "left", "let", "keep", "be", "stay", "stays", "well");
-
+  private static final Set<String> IN_THE = Set.of("the", "in", "both", "all", "these", "my");
   private static final EnumSet<Type> MEASURED =
       EnumSet.of(
           Type.MORE, Type.LESS, Type.TOO, Type.TOOMUCH, Type.QUAL, Type.PRED, Type.UP, Type.DOWN);
@@ -105,9 +99,10 @@ final class Homographs {
     if (verb != null) {
       return new Found(verb, i + 1);
     }
-    Item heard = Heard.at(tokens, items, i);
-    if (heard != null) {
-      return new Found(heard, i + 1);
+    Item told = Heard.at(tokens, items, i);
+    told = told == null ? Leaving.at(tokens, i) : told;
+    if (told != null) {
+      return new Found(told, i + 1);
     }
     int done = Deeds.ofYou(tokens, items, i);
     return done > 0 ? found(Type.PAST, "you", i, done) : null;
@@ -156,6 +151,11 @@ final class Homographs {
         // "in the first bar the snare …", but not "everything bar the snare"
         boolean counts = match != null && match.length() == 2 && BEFORE_A_BAR.contains(word(i - 1));
         return counts ? found(Type.BARW, "-", i, 1) : null;
+      case "vs":
+        // "too loud vs C1", but not "in the vs"
+        return i > 0 && !IN_THE.contains(word(i - 1)) && i + 1 < tokens.size() && !closes(i + 1)
+            ? found(Type.REF, "-", i, 1)
+            : null;
       case "old":
         // "the old snare please"
         return is(i - 1, "the") && parted.names(i + 1) ? found(Type.BACKTO, "-", i, 1) : null;
@@ -172,13 +172,9 @@ final class Homographs {
         // "the shaker can go left"
         boolean go = match != null && match.entry().type() == Type.OUT && is(i + 1, "go");
         return go && WHERE_TO.contains(word(i + 2)) ? found(Type.AUX, "-", i, 1) : null;
-      case "alone":
-        return alone && !isLet(i) ? filler(i, 1) : null;
       case "effects", "fx":
         // "less effects on the lead"
         return is(i + 1, "on") ? found(Type.EFFECT, "fx", i, 1) : null;
-      case "leave":
-        return leave(i);
       case "put":
         boolean it = is(i + 1, "it") || is(i + 1, "that");
         return it && is(i + 2, "back") && closes(i + 3) ? found(Type.BACKTO, "-", i, 3) : null;
@@ -239,25 +235,6 @@ final class Homographs {
             ? new Lexicon.Entry(Type.QUAL, "harshness", "down", "bad")
             : new Lexicon.Entry(Type.PRED, "tuning", "fix/seen", "");
     return new Found(Item.of(entry, tokens.get(i).start(), tokens.get(i).end()), i + 1);
-  }
-
-  /** "Leave the drums alone", but not "end on the piano alone". */
-  private boolean isLet(int alone) {
-    for (int k = alone - 1; k >= 0 && k > alone - LOOK_BACK; k--) {
-      if (LET.contains(word(k))) {
-        return true;
-      }
-    }
-    return alone == 0;
-  }
-
-  /** "So wide they leave the lead alone", "leave a harsher edge on it". */
-  private Found leave(int i) {
-    if (i > 0 && THEY.contains(word(i - 1))) {
-      return filler(i, 1);
-    }
-    boolean some = LEFT_BEHIND.contains(word(i + 1)) || Amounts.at(tokens, i + 1).isPresent();
-    return some ? found(Type.ADD, "-", i, 1) : null;
   }
 
   /** "What Ana said", but not "+1 to what Ana said" and not "what I said". */

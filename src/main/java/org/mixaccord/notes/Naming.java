@@ -65,7 +65,8 @@ final class Naming {
         Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
         walk.drafts.add(new Draft(element, doubt, walk.inheritedPlaces(), segment, i));
       }
-    } else if (isNot(segment) && i > 0 && walk.segments.get(i - 1).has(Type.PRAISE)) {
+    } else if (isNot(segment) && i > 0 && walk.segments.get(i - 1).has(Type.PRAISE)
+        || isButFor(i)) {
       for (String element : segment.targets) {
         Pred doubt = Pred.of("other", "any").asUnclear().asComplaint();
         walk.drafts.add(new Draft(element, doubt, own, segment, i));
@@ -141,6 +142,18 @@ final class Naming {
     Item last = segment.items.get(segment.items.size() - 1);
     boolean named = !segment.targets.isEmpty() && segment.items.size() <= 3;
     return named && last.is(Type.NEG) && last.a().equals("is");
+  }
+
+  /** "All good apart from the snare in the bridge". */
+  private boolean isButFor(int i) {
+    Segment segment = walk.segments.get(i);
+    if (i == 0 || segment.joint != Segment.Joint.BUT || segment.targets.isEmpty()) {
+      return false;
+    }
+    Segment before = walk.segments.get(i - 1);
+    boolean all = before.targets.isEmpty() || before.targets.contains(Vocabulary.MIX);
+    boolean bare = segment.items.stream().allMatch(x -> x.is(Type.ELEM) || x.is(Type.PLACE));
+    return before.has(Type.PRAISE) && all && bare;
   }
 
   /** "Not the drums!" */

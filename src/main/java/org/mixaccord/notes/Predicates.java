@@ -1,9 +1,16 @@
 package org.mixaccord.notes;
 
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 
 /** Reads what should happen out of the words of one segment. */
 final class Predicates extends Orders {
+  private static final EnumSet<Type> MEASURES =
+      EnumSet.of(Type.DEG, Type.AMOUNT, Type.NUMBER, Type.HALF);
+
+  private static final Set<String> SEEN = Set.of("lower", "higher");
+
   private Predicates(Segment segment, List<Item> items) {
     super(segment, items);
   }
@@ -81,6 +88,10 @@ final class Predicates extends Orders {
       } else if ((type == Type.UP || type == Type.DOWN) && matched()) {
         // "raise the verses to the level of the choruses"
         use(i);
+      } else if (isSeen(i)) {
+        // "the vocal is lower in the bridge than in the verses"
+        add(i, Pred.of("level", type == Type.UP ? "down" : "up").asComplaint());
+        level = true;
       } else if (type == Type.UP && !negatedBefore(i)) {
         add(i, Pred.of("level", "up").asGeneric());
         level = true;
@@ -143,6 +154,15 @@ final class Predicates extends Orders {
     if (found.isEmpty() && !segment.targets.isEmpty() && mentionsAdding()) {
       found.add(Pred.of("mute", "in"));
     }
+  }
+
+  private boolean isSeen(int i) {
+    int k = i - 1;
+    while (k >= 0 && MEASURES.contains(type(k))) {
+      k--;
+    }
+    boolean is = k >= 0 && type(k) == Type.COPULA;
+    return SEEN.contains(items.get(i).a()) && is && !asking();
   }
 
   /** The "up" of "fatten it up", "tighten the bass and the kick up". */
