@@ -92,8 +92,13 @@ final class Analysis {
 
   /** What was done too much is asked the other way round; named faults stay what they are. */
   private void takeBack() {
+    boolean off = items.stream().anyMatch(x -> x.is(Type.PART) && x.a().equals("off"));
     segment.preds.replaceAll(
         p -> {
+          if (off && p.complaint() && p.direction().equals("down")) {
+            // "you took too much off the bass"
+            return p.turned(p.aspect(), "up");
+          }
           List<String> ways = Vocabulary.directions(p.aspect());
           boolean turns = !p.complaint() && ways.size() == 2;
           int other = turns ? 1 - ways.indexOf(p.direction()) : 0;

@@ -96,8 +96,9 @@ final class Asking {
     boolean closes = segment.items.get(segment.items.size() - 1).is(Type.PLACE);
     // "kick up and the bass is too loud in C2" says where the bass is
     boolean fault = !segment.targets.isEmpty() && segment.preds.stream().anyMatch(Pred::complaint);
-    if (shared && !own.isEmpty() && closes && !fault && segment.joint == Segment.Joint.AND) {
-      walk.drafts.sharePlaces(i, segment.sentence, own);
+    boolean goesAlong = shared && segment.joint == Segment.Joint.AND && !fault;
+    if (goesAlong && !own.isEmpty() && closes) {
+      walk.drafts.sharePlaces(i, segment, own);
     }
   }
 

@@ -37,7 +37,7 @@ final class Deeds {
     String word = tokens.get(verb).norm();
     boolean done =
         DONE.contains(word)
-            || have && DONE_WITH_HAVE.contains(word)
+            || (have || is(tokens, verb + 1, "too")) && DONE_WITH_HAVE.contains(word)
             || word.endsWith("ed") && word.length() > 3;
     return done && !NOT_DONE.contains(word) ? verb - i : 0;
   }

@@ -357,13 +357,20 @@ final class Drafts {
   }
 
   /** "Kick up and snare down in the chorus": both there. */
-  void sharePlaces(int at, int sentence, List<Place> places) {
+  void sharePlaces(int at, Segment segment, List<Place> places) {
+    int sentence = segment.sentence;
+    String aspect = "";
     for (int i = changes.size() - 1; i >= 0; i--) {
       Draft draft = changes.get(i);
       if (draft.segment == at) {
+        aspect = draft.pred.aspect();
         continue;
       }
       if (draft.segment != at - 1 || draft.sentence != sentence || !draft.places.isEmpty()) {
+        return;
+      }
+      if (segment.apart && !aspect.equals(draft.pred.aspect())) {
+        // "the bass up a touch, and less reverb on the organ in the bridge"
         return;
       }
       boolean whole = draft.element.equals(Vocabulary.MIX) && !draft.impliedElement;

@@ -11,6 +11,12 @@ final class Heard {
   private static final Set<String> WHERE = Set.of("where", "when", "because", "but", "that");
   private static final Set<String> ARE = Set.of("are", "arent", "get", "got", "were", "need");
 
+  private static final Set<String> DROWNED =
+      Set.of("buried", "lost", "drowned", "swallowed", "covered", "masked", "swamped", "smothered");
+
+  private static final Set<String> GETS =
+      Set.of("get", "gets", "got", "am", "is", "was", "keep", "keeps");
+
   private static final Set<String> HOW_MUCH =
       Set.of("much", "less", "more", "some", "any", "the", "that", "no", "little", "bit");
 
@@ -30,6 +36,13 @@ final class Heard {
         // "too much ring on the snare", but not "let it ring on"
         return word(tokens, i + 1).equals("on") && HOW_MUCH.contains(word(tokens, i - 1))
             ? item(tokens, i, Type.PROP, "length")
+            : null;
+      case "i", "im", "she", "shes", "he", "hes":
+        // "I get buried by the guitars"
+        int drowned = GETS.contains(word(tokens, i + 1)) ? i + 2 : i + 1;
+        drowned += word(tokens, drowned).equals("getting") ? 1 : 0;
+        return DROWNED.contains(word(tokens, drowned))
+            ? item(tokens, i, Type.HER, "drowned")
             : null;
       case "words":
         // "words get lost", but not "her words were kind"

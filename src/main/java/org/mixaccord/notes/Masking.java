@@ -97,9 +97,14 @@ abstract class Masking extends Qualities {
         List<String> before = elements(0, i);
         boolean it =
             before.isEmpty() && items.subList(0, i).stream().anyMatch(x -> x.is(Type.PRON));
-        if (it) {
-          // "it's hiding behind the organ"
+        boolean who =
+            items.subList(0, i).stream().anyMatch(x -> x.is(Type.HER) && x.a().equals("drowned"));
+        if (it || who) {
+          // "it's hiding behind the organ", "I get buried by the guitars"
           segment.targets.clear();
+        }
+        if (who) {
+          segment.targets.add("lead vocal");
         }
         add(
             i,

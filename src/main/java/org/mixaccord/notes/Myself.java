@@ -3,6 +3,7 @@ package org.mixaccord.notes;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /**
@@ -36,12 +37,23 @@ final class Myself {
   /** Before a word for a sound: "I'm a bit dull", "I sound slightly too bright". */
   private static final Pattern I_AM =
       Pattern.compile(
-          "\\b(i'?m|i am|i sound|i come across|i come out|makes me( sound)?|have me|got me)"
+          "\\b(i'?m|i am|i sound|i come across|i come out|i stick|i get"
+              + "|(can|could|should|may) i( be)?|i (should|could|must|need to|want to|have to)( be)?"
+              + "|i'?d (like|love) to be|i would (like|love) to be|makes me( sound)?|have me|got me)"
               + "(( way| a bit| a little| a touch| a tad| much| far| slightly| too| so| very| really"
               + "| kind of| sort of| quite| just| all| sounding)*) *$",
           Pattern.CASE_INSENSITIVE);
 
+  /** Before words for timing: "I rush", "I always come in late". */
+  private static final Pattern I_DO =
+      Pattern.compile("\\bi( always| still| just| kind of| sort of)? *$", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern MY_TIMING =
+      Pattern.compile("\\bmy (timing|pitch|tuning|phrasing|diction)\\b", Pattern.CASE_INSENSITIVE);
+
   private static final EnumSet<Type> SOUNDS = EnumSet.of(Type.QUAL, Type.PRED, Type.LOST, Type.TOO);
+
+  private static final Set<String> PLAYED = Set.of("timing", "tuning");
 
   private static final EnumSet<Type> BEFORE_ME =
       EnumSet.of(Type.PRED, Type.VERB, Type.UP, Type.DOWN, Type.LOST, Type.QUAL, Type.KEEP);
@@ -60,11 +72,16 @@ final class Myself {
     }
     String said = words.toLowerCase(Locale.ROOT);
     boolean speaks =
-        said.contains("me") || said.contains("i ") || said.contains("i'") || said.contains("im");
+        said.contains("me")
+            || said.contains("my ")
+            || said.contains("i ")
+            || said.contains("i'")
+            || said.contains("im");
     boolean sings =
         speaks
             && (LOST.matcher(words).find()
                 || ON_ME.matcher(words).find()
+                || MY_TIMING.matcher(words).find()
                 || sounds(segment, read, text));
     return sings ? SINGER : "";
   }
@@ -72,7 +89,10 @@ final class Myself {
   private static boolean sounds(Segment segment, List<Item> read, String text) {
     for (Item item : read) {
       boolean said = SOUNDS.contains(item.type()) && item.start() > segment.from;
-      if (said && I_AM.matcher(text.substring(segment.from, item.start())).find()) {
+      String before = text.substring(segment.from, item.start());
+      boolean played = item.is(Type.PRED) && PLAYED.contains(item.a()) && item.b().contains("seen");
+      boolean does = (played || item.is(Type.DOMINATES)) && I_DO.matcher(before).find();
+      if (does || said && I_AM.matcher(before).find()) {
         return true;
       }
     }

@@ -22,7 +22,15 @@ final class Remedies {
 
   private static final EnumSet<Type> BARE_MORE =
       EnumSet.of(
-          Type.MORE, Type.LESS, Type.AUX, Type.DEG, Type.PLACE, Type.PRON, Type.COPULA, Type.ADD);
+          Type.MORE,
+          Type.LESS,
+          Type.AUX,
+          Type.DEG,
+          Type.PLACE,
+          Type.PRON,
+          Type.COPULA,
+          Type.ADD,
+          Type.TOOMUCH);
 
   private static final EnumSet<Type> TURNING =
       EnumSet.of(

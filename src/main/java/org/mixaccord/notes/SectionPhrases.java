@@ -163,9 +163,10 @@ abstract class SectionPhrases extends PlaceWords {
     return of ? next : i;
   }
 
-  /** "At the end of each line": of none of the song's sections. */
+  /** "At the end of each line", "of the lines": of none of the song's sections. */
   private boolean ofEach(int i) {
-    return is(i, Type.ALLW) && is(i + 1, Type.SLICE);
+    boolean each = is(i, Type.ALLW) && is(i + 1, Type.SLICE);
+    return each || is(i, Type.SLICE) && words(i, i + 1).endsWith("s");
   }
 
   private Optional<Found> numbered(int begin, int at, WantedSections wanted) {

@@ -24,6 +24,9 @@ final class Segment {
   /** Only names what the next segment speaks of; its words belong to that. */
   boolean leads;
 
+  /** A comma stands before its "and". */
+  boolean apart;
+
   /** Joined by "or" to the one before. */
   boolean or;
 

@@ -149,8 +149,10 @@ final class Segmenter {
       case CONJ -> {
         boolean first = current.items.isEmpty() && current.joint == Joint.SENTENCE;
         current.adds |= first && item.a().equals("and");
+        boolean comma = current.items.isEmpty() && current.joint == Joint.COMMA;
         if (!Groups.joins(items, i, current)) {
           close(item.a().equals("but") ? Joint.BUT : Joint.AND);
+          current.apart = comma;
           current.or = item.a().equals("or");
           if (item.a().equals("but")) {
             return;

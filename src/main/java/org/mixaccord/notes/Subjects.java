@@ -160,10 +160,14 @@ final class Subjects {
       // "I'm torn about the organ. Maybe 1 dB down in the bridge?", "It is too loud. Down 1 dB …"
       return walk.carried.elements;
     }
+    // "But the snare. Still too loud"
+    boolean wishless = walk.carried.predSentence < walk.carried.elementSentence;
+    boolean goesOn =
+        wishless && pred.complaint() && segment.items.get(0).is(Type.COPULA) && !segment.asks;
     boolean fragment =
         own.isEmpty()
             && walk.carried.sentencePlaces.isEmpty()
-            && !segment.has(Type.COPULA)
+            && (goesOn || !segment.has(Type.COPULA))
             && segment.sentence - walk.carried.elementSentence <= 1;
     boolean adjective =
         !segment.placeLeads
