@@ -258,6 +258,12 @@ final class Analysis {
   private void dropCompared(List<Item> read) {
     boolean than = read.stream().anyMatch(x -> x.is(Type.PAST) && x.a().equals("than"));
     boolean asking = read.stream().anyMatch(x -> ASKING.contains(x.type()));
+    boolean less = read.stream().anyMatch(x -> x.is(Type.LESS));
+    if (than && less && !asking && segment.preds.size() == 1) {
+      // "the bass has less weight than last time"
+      segment.preds.replaceAll(
+          p -> p.direction().equals("down") ? p.turned(p.aspect(), "up").asComplaint() : p);
+    }
     if (than && !asking) {
       segment.preds.removeIf(p -> !p.complaint());
     }

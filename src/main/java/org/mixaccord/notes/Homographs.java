@@ -123,7 +123,10 @@ final class Homographs {
       case "ride":
         return isRide(i) ? found(Type.ELEM, "ride", i, 1) : null;
       case "swell", "swells":
-        // "the swell", but not "should swell"
+        // "the swell", "the strings swell is too much", but not "should swell"
+        if (followsPart(items, tokens.get(i)) && BE.contains(word(i + 1))) {
+          return filler(i, 1);
+        }
         return i > 0 && THIS.contains(word(i - 1)) ? found(Type.ELEM, "swell", i, 1) : null;
       case "ooh", "aah", "ahh":
         // "ooh the glockenspiel"
@@ -156,6 +159,11 @@ final class Homographs {
         return i > 0 && !IN_THE.contains(word(i - 1)) && i + 1 < tokens.size() && !closes(i + 1)
             ? found(Type.REF, "-", i, 1)
             : null;
+      case "lost":
+        // "the drums lost punch"
+        Lexicon.Match what = i + 1 < tokens.size() ? lexicon.match(tokens, i + 1) : null;
+        boolean property = match == null && what != null && what.entry().type() == Type.PROP;
+        return property ? found(Type.LOST, "its", i, 1) : null;
       case "old":
         // "the old snare please"
         return is(i - 1, "the") && parted.names(i + 1) ? found(Type.BACKTO, "-", i, 1) : null;

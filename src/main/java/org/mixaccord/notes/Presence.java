@@ -104,6 +104,9 @@ abstract class Presence extends Masking {
         add(i, Pred.of("level", "down").asGeneric());
       } else if (goes(i)) {
         add(i, Pred.of("mute", "out"));
+      } else if (type == Type.OUT && i == items.size() - 1 && i > 1 && type(0) == Type.IN) {
+        // "where's the cowbell gone?"
+        use(i);
       } else if (type == Type.OUT && i + 1 < items.size() && type(i + 1) == Type.MORE) {
         // "I don't need more drums"
         use(i);

@@ -133,7 +133,7 @@ final class Subjects {
             || !segment.placeLeads
             || !own.isEmpty()
                 && segment.joint != Segment.Joint.SENTENCE
-                && walk.carried.lastPred != null
+                && (walk.carried.lastPred != null || headed)
                 && pred.generic())) {
       return walk.carried.elements;
     }
