@@ -285,7 +285,10 @@ final class Homographs {
     boolean possible = sections.isEmpty() || !sections.ofKind("drop").isEmpty();
     return drop
         && possible
-        && (counted(i) || i > 0 && BEFORE_A_SECTION.contains(tokens.get(i - 1).norm()));
+        && (counted(i)
+            || BEFORE_A_SECTION.contains(word(i - 1))
+            || is(i - 1, "our")
+            || is(i - 1, "your"));
   }
 
   /** "Drop one", but not "drop one dB". */

@@ -37,6 +37,8 @@ final class Lexicon {
   private final Set<String> words = new HashSet<>();
   private final Set<String> fillers = new HashSet<>();
 
+  private static final Set<String> OURS = Set.of("our", "your");
+
   /** English words that only look like a slip for one of the tables. */
   private final Set<String> real = new HashSet<>();
 
@@ -87,7 +89,9 @@ final class Lexicon {
       if (!token.is(Token.Kind.WORD) && !token.is(Token.Kind.NUMBER) || token.signed() != 0) {
         break;
       }
-      node = node.next.get(token.norm());
+      Node next = node.next.get(token.norm());
+      // "one of our guitars" is one of the guitars
+      node = next == null && OURS.contains(token.norm()) ? node.next.get("the") : next;
       if (node == null) {
         break;
       }

@@ -138,7 +138,8 @@ abstract class Orders extends Sides {
 
   private boolean lessAfter(int i) {
     int next = i + 1;
-    while (next < items.size() && (type(next) == Type.PRON || type(next) == Type.ELEM)) {
+    while (next < items.size()
+        && (type(next) == Type.PRON || type(next) == Type.ELEM || type(next) == Type.DEG)) {
       next++;
     }
     boolean closes = next + 1 >= items.size() || !NOUNS.contains(type(next + 1));

@@ -14,13 +14,13 @@ final class ReadingBuilder {
       Pattern.compile(
           "\\b(that|this|the (?!whole|entire|same|only|main|first|second|third|last|next|real)\\w+) "
               + "(one|thing|sound)\\b|^(\\W*\\w+){0,2}\\W*\\b(?<!like )(something|somebody|someone)\\b"
-              + "|\\bthe one (in|on|at|that|with)\\b|\\bthe (quiet|loud|low|high) one\\b"
+              + "|\\bthe one (in|on|at|that|with)\\b|\\b(?:the|our) (quiet|loud|low|high) one\\b"
               + "|\\b(more|less) of (that|this|those|these)\\b");
   private static final Pattern ONE_OF =
       Pattern.compile(
-          "\\bsome of the (drums|guitars|vocals|strings|keys|synths|mics|percussion|brass)\\b|"
-              + "\\bone of them\\b|\\bone of the (\\w+ )?\\w+s\\b"
-              + "|\\bthe other (guitar|synth|mic|vocal|singer|part|keyboard|piano|track)\\b");
+          "\\bsome of (?:the|our|my) (drums|guitars|vocals|strings|keys|synths|mics|percussion|brass)\\b|"
+              + "\\bone of them\\b|\\bone of (?:the|our|my) (\\w+ )?\\w+s\\b"
+              + "|\\b(?:the|our|my) other (guitar|synth|mic|vocal|singer|part|keyboard|piano|track)\\b");
 
   private final String text;
   private final NoteContext context;

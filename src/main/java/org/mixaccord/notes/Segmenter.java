@@ -253,7 +253,9 @@ final class Segmenter {
     for (int k = 1; k < said.size(); k++) {
       told |= MOVED.contains(said.get(k).type()) && said.get(0).is(Type.ELEM);
     }
-    boolean ends = told && MOVED.contains(said.get(said.size() - 1).type());
+    Item last = said.isEmpty() ? null : said.get(said.size() - 1);
+    // "needs to cut through the guitars a bit more"
+    boolean ends = told && MOVED.contains(last.type()) && !last.a().equals("through");
     return ends && i + 1 < items.size() && MOVED.contains(items.get(i + 1).type());
   }
 
