@@ -87,6 +87,10 @@ final class Homographs {
     if (parted.isSecondHalf(i)) {
       return filler(i, 1);
     }
+    int opening = Openings.at(tokens, items, lexicon, i);
+    if (opening > 0) {
+      return filler(i, opening);
+    }
     Found meant = byWord(i, match);
     if (meant != null) {
       return meant;

@@ -94,7 +94,9 @@ final class Interpreter {
 
   /** "Guitar?", "bass maybe", "more": something is wanted, and nobody could say what. */
   private void onlyNamed(Segment segment) {
-    if (segment.items.size() != 1 || segment.to - segment.from > FEW_LETTERS) {
+    boolean wordy = segment.to - segment.from > FEW_LETTERS;
+    // "vocals: perfect"
+    if (segment.items.size() != 1 || segment.heading || wordy) {
       return;
     }
     Item item = segment.items.get(0);
@@ -231,7 +233,12 @@ final class Interpreter {
     if (segment.has(Type.RETRACT) && (near || !joke)) {
       walk.drafts.retract(segment, i);
     }
-    if (segment.heading && !segment.places.isEmpty() && !segment.excluded.isEmpty()) {
+    // "Also, all choruses except the first: bgv up"
+    boolean bare =
+        segment.preds.isEmpty()
+            && segment.items.stream().allMatch(x -> x.is(Type.PLACE) || x.is(Type.EXCEPT));
+    boolean spares = !segment.places.isEmpty() && !segment.excluded.isEmpty();
+    if (spares && (segment.heading || bare)) {
       List<Place> left = walk.resolver.without(segment.places, segment.excluded);
       segment.places.clear();
       segment.places.addAll(left);

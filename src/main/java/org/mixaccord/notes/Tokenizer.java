@@ -85,9 +85,10 @@ final class Tokenizer {
     switch (c) {
       case '\n' -> add(Kind.STOP, "\n", 1);
       case '.', '\u2026' -> stop(c);
-      case '!', ';' -> add(Kind.STOP, String.valueOf(c), 1);
+      case ';' -> face(Kind.STOP);
+      case '!' -> add(Kind.STOP, "!", 1);
       case '?' -> add(Kind.ASK, "?", 1);
-      case ':' -> add(Kind.COLON, ":", 1);
+      case ':' -> face(Kind.COLON);
       case '/' -> slash();
       case ',', ')', ']', '|', '~' -> add(Kind.MARK, String.valueOf(c), 1);
       case '(', '[' -> bracket();
@@ -97,29 +98,29 @@ final class Tokenizer {
       case '\u2022', '*', '>' -> add(lineStart() ? Kind.BULLET : Kind.MARK, "*", 1);
       case '%' -> add(Kind.WORD, "%", 1);
       case '@' -> at();
-      case '<' -> tag();
+      case '<' -> at += Asides.tag(text, at);
       case '=' -> add(Kind.WORD, "=", 1);
       default -> at++;
     }
   }
 
-  /** "<b>louder</b>", out of a mail: says nothing of the music. */
-  private void tag() {
-    int close = at + 1;
-    while (close < plain.length && close - at < LONGEST_QUOTE && plain[close] != '>') {
-      close++;
+  private void face(Kind otherwise) {
+    int length = Asides.face(text, at);
+    if (length > 0 && text.substring(at + length).isBlank()) {
+      at += length;
+      return;
     }
-    boolean opens = Character.isLetter(peek(1)) || peek(1) == '/' && Character.isLetter(peek(2));
-    at = opens && close < plain.length && plain[close] == '>' ? close + 1 : at + 1;
+    String sign = String.valueOf(plain[at]);
+    add(length > 0 ? Kind.MARK : otherwise, sign, Math.max(1, length));
   }
 
-  /** "@1:30". */
+  /** "@1:30"; "@Maren" names who is meant to read it. */
   private void at() {
     if (isDigit(peek(1)) || peek(1) == ' ' && isDigit(peek(2))) {
       add(Kind.WORD, "at", 1);
-    } else {
-      at++;
+      return;
     }
+    at += 1 + Asides.mention(text, at + 1);
   }
 
   /** A full stop ends a sentence; three of them before more words are a pause. */
