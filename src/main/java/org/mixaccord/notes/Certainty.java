@@ -51,13 +51,18 @@ final class Certainty {
   private final List<Draft> drafts;
   private final List<Segment> segments;
   private final String text;
-  private final int noteWords;
+
+  /** The line each segment stands on; a list says each of its points for itself. */
+  private final int[] lines;
 
   Certainty(List<Draft> drafts, List<Segment> segments, String text) {
     this.drafts = drafts;
     this.segments = segments;
     this.text = text;
-    this.noteWords = words(text);
+    this.lines = new int[segments.size()];
+    for (int i = 1; i < lines.length; i++) {
+      lines[i] = lines[i - 1] + (segments.get(i).newLine ? 1 : 0);
+    }
   }
 
   /** The changes that were more likely asked for than not, in their order. */
@@ -142,8 +147,10 @@ final class Certainty {
     long sentence = drafts.stream().filter(d -> d.sentence == draft.sentence).count();
     put(seen, "others in the clause", clause > 1);
     put(seen, "others in the sentence", sentence > 1);
-    put(seen, "others in the note", drafts.size() > sentence);
-    double each = noteWords / (double) drafts.size();
+    int line = lines[draft.segment];
+    long beside = drafts.stream().filter(d -> lines[d.segment] == line).count();
+    put(seen, "others in the line", beside > sentence);
+    double each = lineWords(line) / (double) beside;
     put(seen, "few words each", each < FEW_WORDS);
     put(seen, "many words each", each >= MANY_WORDS);
     put(seen, "after a comma", segment.joint == Segment.Joint.COMMA);
@@ -163,7 +170,7 @@ final class Certainty {
     boolean same =
         before != null && before.sentence == draft.sentence && before.element.equals(draft.element);
     put(seen, "same part before", same);
-    put(seen, "not the first", before != null);
+    put(seen, "not the first", before != null && lines[before.segment] == line);
     put(seen, "carried part, level", carried && level);
     put(seen, "carried part, mute", carried && aspect.equals("mute"));
     put(seen, "carried part, mix", carried && mix);
@@ -174,6 +181,18 @@ final class Certainty {
     put(seen, "more or less", said == Type.MORE || said == Type.LESS);
     put(seen, "comes in", said == Type.IN);
     return seen;
+  }
+
+  private int lineWords(int line) {
+    int from = -1;
+    int to = -1;
+    for (int i = 0; i < lines.length; i++) {
+      if (lines[i] == line) {
+        from = from < 0 ? segments.get(i).from : from;
+        to = Math.max(to, segments.get(i).to);
+      }
+    }
+    return from < 0 ? 0 : words(text.substring(from, to));
   }
 
   /** How many words there are; a laugh or a "please" is none. */
