@@ -27,12 +27,14 @@ final class Naming {
     boolean stays = said.size() > 1 && said.get(said.size() - 1).is(Type.SAME);
     // "bass same" changes nothing
     boolean unchanged = stays && said.get(said.size() - 2).is(Type.ELEM);
+    // "And snare: thin" has a wish of its own
     boolean again =
-        segment.has(Type.SAMEAGAIN)
-            || segment.has(Type.ALSOTHIS) && !more
-            || segment.adds
-                && (segment.items.stream().allMatch(x -> x.is(Type.ELEM)) || onlyPlaces(i))
-            || segment.has(Type.SAME) && !unchanged;
+        !segment.heading
+            && (segment.has(Type.SAMEAGAIN)
+                || segment.has(Type.ALSOTHIS) && !more
+                || segment.adds
+                    && (segment.items.stream().allMatch(x -> x.is(Type.ELEM)) || onlyPlaces(i))
+                || segment.has(Type.SAME) && !unchanged);
     boolean amountOnly =
         segment.targets.isEmpty()
             && own.isEmpty()

@@ -74,7 +74,9 @@ final class Subjects {
       return List.of();
     }
     boolean someone = segment.has(Type.SOMEONE);
-    if (OF_THE_VOICE.contains(pred.aspect()) && walk.carried.elements.isEmpty() && !someone) {
+    // "Pitchy at 1:27" on a line of its own
+    boolean anew = walk.carried.elements.isEmpty() || segment.newLine && !pointed;
+    if (OF_THE_VOICE.contains(pred.aspect()) && anew && !someone) {
       return List.of("vocals");
     }
     boolean sung =
