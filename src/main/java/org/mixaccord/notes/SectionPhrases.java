@@ -24,6 +24,10 @@ abstract class SectionPhrases extends PlaceWords {
   /** A place and the index of the item after it. */
   record Found(Place place, int next) {}
 
+  /** "The end of the start of V2": nobody goes deeper. */
+  private static final int DEEPEST = 4;
+
+  private int within;
   private final Slices slices;
 
   SectionPhrases(String text, NoteContext context, SectionNames names, List<Item> items) {
@@ -173,9 +177,11 @@ abstract class SectionPhrases extends PlaceWords {
     Item section = items.get(at);
     int next = at + 1;
     boolean edge = section.a().equals("outro") || section.a().equals("intro");
-    if (edge && skip(next) > next) {
+    if (edge && skip(next) > next && within < DEEPEST) {
       // "the end of V2" is V2
+      within++;
       Optional<Found> of = section(skip(next));
+      within--;
       if (of.isPresent()) {
         return of;
       }
@@ -229,8 +235,11 @@ abstract class SectionPhrases extends PlaceWords {
             && place.is(Place.Kind.SECTIONS)
             && is(skip(next + 1), Type.SECTION)
             && !items.get(skip(next + 1)).a().equals(section.a());
-    if (span && (items.get(next).end() - items.get(next).start() > 1 || gluedDash(next))) {
+    boolean to = span && (items.get(next).end() - items.get(next).start() > 1 || gluedDash(next));
+    if (to && within < DEEPEST) {
+      within++;
       Optional<Found> end = section(skip(next + 1));
+      within--;
       if (end.isPresent()) {
         return place(between(place, end.get().place()), end.get().next());
       }
