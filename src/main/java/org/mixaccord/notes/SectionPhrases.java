@@ -348,6 +348,11 @@ abstract class SectionPhrases extends PlaceWords {
           all.add(s);
         }
       }
+      if (all.isEmpty()) {
+        // "C1-V1": no stretch, but these two
+        all.addAll(last.sections());
+        all.addAll(first.sections());
+      }
       return Place.ofSections(all, first.words(), sameKind ? first.sectionKind() : "");
     }
     List<String> both = new ArrayList<>(first.names());
