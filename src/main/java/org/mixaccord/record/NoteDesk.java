@@ -18,6 +18,7 @@ import org.mixaccord.accounts.Person;
 import org.mixaccord.accounts.Role;
 import org.mixaccord.changes.ChangeRules;
 import org.mixaccord.changes.ChangeState;
+import org.mixaccord.notes.Leftover;
 import org.mixaccord.notes.Where;
 import org.mixaccord.problem.Problem;
 import org.mixaccord.problem.ProblemException;
@@ -50,7 +51,11 @@ public class NoteDesk {
 
   /** A note and where it lies on the bounce it is shown on. */
   public record ShownNote(
-      Note note, Places.Shown shown, List<String> changes, List<String> keeps) {}
+      Note note,
+      Places.Shown shown,
+      List<String> changes,
+      List<String> keeps,
+      List<String> unread) {}
 
   /** Notes handed over to the engineer. */
   public record HandedOver(List<String> notes, int round) {}
@@ -246,9 +251,20 @@ public class NoteDesk {
     Optional<Bounce> onto =
         bounceId == null ? Optional.empty() : Optional.of(bounceOf(in, bounceId));
     Map<String, List<String>> changes = new LinkedHashMap<>();
-    Change.of(in.song()).forEach(c -> add(changes, c.note(), c.id()));
+    Map<String, List<String>> read = new LinkedHashMap<>();
+    Change.of(in.song())
+        .forEach(
+            c -> {
+              add(changes, c.note(), c.id());
+              add(read, c.note(), c.text());
+            });
     Map<String, List<String>> keeps = new LinkedHashMap<>();
-    Keep.of(in.song()).forEach(k -> add(keeps, k.note(), k.id()));
+    Keep.of(in.song())
+        .forEach(
+            k -> {
+              add(keeps, k.note(), k.id());
+              add(read, k.note(), k.text());
+            });
     return Note.of(in.song()).stream()
         .filter(note -> note.maySee(in.access()))
         .map(
@@ -257,7 +273,10 @@ public class NoteDesk {
                     note,
                     shown(note, onto.orElse(note.bounce())),
                     changes.getOrDefault(note.id(), List.of()),
-                    keeps.getOrDefault(note.id(), List.of())))
+                    keeps.getOrDefault(note.id(), List.of()),
+                    Leftover.of(
+                        note.memoLine().orElse(note.text()),
+                        read.getOrDefault(note.id(), List.of()))))
         .toList();
   }
 

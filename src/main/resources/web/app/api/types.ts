@@ -312,6 +312,8 @@ export interface Note {
   /** When it was said elsewhere, as written there. */
   saidWhen: string | null; memo: Memo | null; from: number | null; to: number | null; shownFrom: number | null; shownTo: number | null;
   place: 'exact' | 'section' | 'song'; changes: readonly Id[]; keeps: readonly Id[];
+  /** Pieces of its words that went into none of them. */
+  unread: readonly string[];
 }
 /** What was spoken; without a line it is still to be listened to. */
 export interface Memo { seconds: number; type: string; line: string | null }

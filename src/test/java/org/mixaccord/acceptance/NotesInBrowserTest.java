@@ -66,6 +66,22 @@ class NotesInBrowserTest extends UploadStage {
         band.artist().get("/songs/" + band.song() + "/notes").jsonPath().getString("[0].text"));
   }
 
+  /** What is said beside the wishes of a note is on the list too. */
+  @Test
+  void wordsBesideAWishStayOnTheList() {
+    String text = "bass up 1 dB. It reminds me of the sea at night";
+    band.artist()
+        .post("/songs/" + band.song() + "/notes", Map.of("text", text, "bounce", mix1))
+        .then()
+        .statusCode(201);
+    assertEquals(
+        List.of("It reminds me of the sea at night"),
+        band.artist().get("/songs/" + band.song() + "/notes").jsonPath().getList("[0].unread"));
+    phone.page.navigate("/songs/" + band.song() + "/list");
+    assertThat(phone.page.locator(".remarks")).containsText("It reminds me of the sea at night");
+    assertThat(phone.page.locator(".remarks")).not().containsText("bass up");
+  }
+
   @Test
   void aHalfWrittenNoteSurvivesAReloadWithItsPlaceAndIsHiddenFromOthers() {
     phone.until("state.phase === 'ready'");

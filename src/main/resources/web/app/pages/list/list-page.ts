@@ -14,7 +14,7 @@ import { waitingWords, writingWords } from '../../words/gathering.ts';
 import { rehearsalMarks } from '../../words/sections.ts';
 import type { AskedFields } from '../asking/ask-fields.ts';
 import { actBar, type Marking } from './list-acts.ts';
-import { groupBlock, laterBlock, memoBlock, remarkBlock, type Hand } from './list-rows.ts';
+import { besideBlock, groupBlock, laterBlock, memoBlock, remarkBlock, type Hand } from './list-rows.ts';
 import { fieldsOf } from './list-tools.ts';
 import './conversation.ts';
 import './own-line.ts';
@@ -226,7 +226,7 @@ class ListPage extends Page {
         ${sheet.changes.length === 0 && sheet.keeps.length === 0 && sheet.notes.length === 0 ? this.nothing() : this.tabs(theirs, sheet)}
         ${memoBlock(sheet, this.hand)}
         ${this.blocks(groups, sheet)}
-        ${all && this.choice.asker === null ? remarkBlock(sheet) : nothing}
+        ${all && this.choice.asker === null ? html`${besideBlock(sheet)}${remarkBlock(sheet)}` : nothing}
         ${laterBlock(later, sheet, this.hand)}
         ${works ? html`<mix-own-line .sheet=${sheet} @written=${() => void this.ask()}></mix-own-line>
           <mix-conversation .sheet=${sheet} @written=${() => void this.ask()}></mix-conversation>` : nothing}

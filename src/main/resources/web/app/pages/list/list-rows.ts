@@ -213,6 +213,16 @@ export function memoBlock(sheet: Sheet, hand: Hand): TemplateResult | typeof not
   </section>`;
 }
 
+/** What somebody wrote beside their wishes, and what could not be read: no word is lost. */
+export function besideBlock(sheet: Sheet): TemplateResult | typeof nothing {
+  const notes = sheet.notes.filter((note) => note.changes.length + note.keeps.length > 0 && note.unread.length > 0);
+  if (notes.length === 0) return nothing;
+  return html`<section class="sect remarks">
+    <h2><span>Also said</span></h2>
+    <ul>${notes.map((note) => html`<li class="words">${said(note.unread.join(' … '))}<p class="small quiet">${sheet.nameOf(note.author)}, ${note.saidWhen ?? day(note.at)}, beside what is on the list</p></li>`)}</ul>
+  </section>`;
+}
+
 /** Notes that ask for nothing are kept as they were written: praise, mostly. */
 export function remarkBlock(sheet: Sheet): TemplateResult | typeof nothing {
   const remarks = sheet.notes.filter((note) => note.changes.length === 0 && note.keeps.length === 0 && (note.memo === null || note.memo.line !== null));

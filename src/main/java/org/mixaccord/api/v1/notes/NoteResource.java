@@ -84,7 +84,8 @@ public class NoteResource {
       boolean handedOver,
       MemoView memo,
       List<String> changes,
-      List<String> keeps) {
+      List<String> keeps,
+      List<String> unread) {
     static NoteView of(NoteDesk.ShownNote shown) {
       Note note = shown.note();
       return new NoteView(
@@ -105,7 +106,8 @@ public class NoteResource {
           note.sentAt().isPresent(),
           MemoView.of(note),
           shown.changes(),
-          shown.keeps());
+          shown.keeps(),
+          shown.unread());
     }
 
     private static Double orNull(OptionalDouble value) {
