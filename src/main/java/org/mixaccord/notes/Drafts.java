@@ -356,6 +356,12 @@ final class Drafts {
     }
   }
 
+  /** Whether what was asked last takes something away. */
+  boolean lastIsGone() {
+    Pred last = changes.isEmpty() ? null : changes.get(changes.size() - 1).pred;
+    return last != null && last.aspect().equals("mute") && last.direction().equals("out");
+  }
+
   /** "Kick up and snare down in the chorus": both there. */
   void sharePlaces(int at, Segment segment, List<Place> places) {
     int sentence = segment.sentence;

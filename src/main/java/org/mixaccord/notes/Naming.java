@@ -100,7 +100,7 @@ final class Naming {
       return;
     } else if (exempt && notThis(segment)) {
       walk.drafts.keep(new Draft(segment.targets.get(0), null, own, segment, i));
-    } else if (justThese(segment) && !placesOf(own).isEmpty()) {
+    } else if (justThese(segment, own) && !placesOf(own).isEmpty()) {
       Pred out = Pred.of("mute", "out");
       walk.drafts.add(new Draft(Vocabulary.MIX, out, placesOf(own), segment, i));
     } else if (onlyThere(segment, own)) {
@@ -181,7 +181,16 @@ final class Naming {
   }
 
   /** "Just piano and voice in the bridge": all the others are out there. */
-  private boolean justThese(Segment segment) {
+  private boolean justThese(Segment segment, List<Place> own) {
+    boolean goesOn = walk.drafts.any() && walk.drafts.lastSentence() == segment.sentence;
+    // "strip out the drums, just pad and voice left"; "up in C2, only the lead in C3"
+    boolean which = own.isEmpty() && walk.drafts.lastIsGone();
+    boolean told = goesOn && (segment.targets.size() < 2 || which);
+    return namesWhoStays(segment) && !told;
+  }
+
+  /** "Just piano …", where no part is named before. */
+  private static boolean namesWhoStays(Segment segment) {
     int k = 0;
     while (k < segment.items.size() && !segment.items.get(k).is(Type.ONLY)) {
       if (segment.items.get(k).is(Type.ELEM) || segment.items.get(k).is(Type.COPULA)) {
@@ -189,8 +198,7 @@ final class Naming {
       }
       k++;
     }
-    boolean goesOn = walk.drafts.any() && walk.drafts.lastSentence() == segment.sentence;
-    return !goesOn && k + 1 < segment.items.size() && segment.items.get(k + 1).is(Type.ELEM);
+    return k + 1 < segment.items.size() && segment.items.get(k + 1).is(Type.ELEM);
   }
 
   /** "Tambourine only in the choruses": out everywhere else. */
@@ -208,7 +216,8 @@ final class Naming {
               && segment.items.get(k - 1).is(Type.COPULA)
               && segment.items.get(k + 1).is(Type.ELEM);
     }
-    return known && plain && !all && segment.has(Type.ONLY) && !segment.targets.isEmpty();
+    boolean there = known && plain && !all && !namesWhoStays(segment);
+    return there && segment.has(Type.ONLY) && !segment.targets.isEmpty();
   }
 
   private void forwardPlace(Segment segment, List<Place> own) {
